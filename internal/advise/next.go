@@ -1,0 +1,104 @@
+package advise
+
+import (
+	"slices"
+	"time"
+
+	"bathside/internal/bath"
+)
+
+// Urgency says how soon an action is wanted.
+type Urgency int
+
+// The urgencies, most urgent first.
+const (
+	Now Urgency = iota
+	Today
+	Soon
+	Later
+)
+
+func (u Urgency) String() string { return [...]string{"now", "today", "soon", "later"}[u] }
+
+// Action is something to do next, with its reason.
+type Action struct {
+	ID      string // stable: "reading", "filter"
+	Urgency Urgency
+	Due     time.Time // zero where it has no date
+	Say     string    // what to do, as an order: "Take the weekly pH"
+	Why     string    // one clause: "due today by 07:00, last Thu 19"
+	Kind    bath.Kind // the entry that does it; "" where none does
+
+	// Preset fills in fields of the entry by name, where the action says more
+	// than its kind: {"baseline": "yes"}.
+	Preset map[string]string
+}
+
+// A rule looks at a snapshot and says what is to be done, if anything.
+type rule func(*Snapshot) []Action
+
+// rules in the order in which equal urgencies are shown.
+var rules = []rule{
+	redTag, clockBehind, tooHot, heaterDry,
+	refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
+	limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
+	filterDue, checkMark, washedAgain, cartridges, duties,
+}
+
+func next(x *Snapshot) []Action {
+	var out []Action
+	for _, r := range rules {
+		out = append(out, r(x)...)
+	}
+	slices.SortStableFunc(out, func(a, b Action) int { return int(a.Urgency) - int(b.Urgency) })
+	return out
+}
+
+// none is what a rule gives that has nothing to say.
+var none []Action
+
+func one(a Action) []Action { return []Action{a} }
+
+// Clock prints a time of today as 07:10, of another day with its day.
+func (x *Snapshot) Clock(t time.Time) string {
+	t = t.In(x.Now.Location())
+	switch d := x.Now.Sub(t).Abs(); {
+	case sameDate(t, x.Now):
+		return t.Format("15:04")
+	case d < 6*24*time.Hour:
+		return t.Format("Mon 15:04")
+	}
+	return t.Format("2 Jan 15:04")
+}
+
+// Date prints a day: Tue, or 19 Nov where it is more than six days away.
+func (x *Snapshot) Date(t time.Time) string {
+	t = t.In(x.Now.Location())
+	switch d := x.Now.Sub(t); {
+	case sameDate(t, x.Now):
+		return "today"
+	case sameDate(t, x.Now.AddDate(0, 0, -1)):
+		return "yesterday"
+	case sameDate(t, x.Now.AddDate(0, 0, 1)):
+		return "tomorrow"
+	case d > -6*24*time.Hour && d < 6*24*time.Hour:
+		return t.Format("Monday")
+	case t.Year() != x.Now.Year():
+		return t.Format("2 Jan 2006")
+	}
+	return t.Format("2 Jan")
+}
+
+// dueSay says when something is or was due.
+func (x *Snapshot) dueSay(t time.Time) string {
+	if t.Before(x.Now) && !sameDate(t, x.Now) {
+		return "was due " + x.Date(t)
+	}
+	return "due " + x.Date(t)
+}
+
+func sameDate(a, b time.Time) bool {
+	ay, am, ad := a.Date()
+	by, bm, bd := b.Date()
+	return ay == by && am == bm && ad == bd
+}

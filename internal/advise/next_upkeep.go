@@ -1,0 +1,163 @@
+package advise
+
+import (
+	"fmt"
+	"strconv"
+	"time"
+
+	"bathside/internal/bath"
+	"bathside/internal/heat"
+	"bathside/internal/units"
+)
+
+// filterDue: once on a day that gear was washed; not after every load, and
+// not on idle days (common practice, no source).
+func filterDue(x *Snapshot) []Action {
+	washes := bath.Of[*bath.Wash](x.Life.Entries)
+	if !x.Open || len(washes) == 0 {
+		return none
+	}
+	washed := washes[len(washes)-1].At
+	start, end := x.day(washed)
+	for _, f := range bath.Of[*bath.Filter](x.Life.Entries) {
+		if !f.At.Before(start) {
+			return none
+		}
+	}
+	a := Action{
+		ID: "filter", Urgency: Today, Due: end, Kind: "filter",
+		Say: "Filter " + x.Sys.Text(x.State.Site.FilterRun()),
+		Why: "gear was washed " + x.Date(washed) + "; once, after the last load",
+	}
+	if x.Now.After(end) {
+		a.Due = time.Time{}
+	}
+	return one(a)
+}
+
+// markEvery is how long the mark may go unseen (from memory).
+const markEvery = 3 // days
+
+// checkMark: the level counts only when somebody has looked.
+func checkMark(x *Snapshot) []Action {
+	if !x.Open || !x.inService() || len(heaterDry(x)) > 0 {
+		return none
+	}
+	due := x.Level.At.AddDate(0, 0, markEvery)
+	if x.Now.Before(due) {
+		return none
+	}
+	return one(Action{
+		ID: "mark", Urgency: Today, Due: due, Kind: "water",
+		Say: "Check the mark, baskets out",
+		Why: "last seen " + x.Date(x.Level.At),
+	})
+}
+
+// washedAgain: three of the last five washes not clean, in a warm bath, point
+// at the bath and not at the gear.
+func washedAgain(x *Snapshot) []Action {
+	washes := bath.Of[*bath.Wash](x.Life.Entries)
+	if len(washes) < 5 || !x.Open {
+		return none
+	}
+	again := 0
+	for _, w := range washes[len(washes)-5:] {
+		if w.Is.Result == bath.ResultAgain && w.Is.BathC >= x.Set()-nearSet {
+			again++
+		}
+	}
+	if again < 3 {
+		return none
+	}
+	return one(Action{
+		ID: "again", Urgency: Today, Kind: "duty",
+		Say: "Check soap strength and foil before anything else",
+		Why: fmt.Sprintf("%d of the last 5 washes came out not clean, with the bath warm", again),
+	})
+}
+
+// drainBelow is how cool a bath should be before it is drained (a site rule
+// until a local figure is set; 40 °C is the federal figure at the plant).
+const drainBelow = units.Temperature(40)
+
+// coolForDrain: a hot bath needs a head start.
+func coolForDrain(x *Snapshot) []Action {
+	if !x.Open || x.PH.State != bath.PHPast || x.Temp == nil || x.Temp.Is.BathC <= drainBelow {
+		return none
+	}
+	v := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL)
+	v.Lid = false
+	d, err := v.CoolTo(x.Temp.Is.BathC, drainBelow, heat.Room{Air: 20, RH: 0.5})
+	if err != nil {
+		return none
+	}
+	return one(Action{
+		ID: "cool", Urgency: Today, Kind: "temp",
+		Say: "To drain tomorrow: heater and lid off tonight",
+		Why: fmt.Sprintf("%s to %s takes about %d h with the lid off", x.Sys.Temp(x.Temp.Is.BathC), x.Sys.Temp(drainBelow), int(d.Hours()+0.5)),
+	})
+}
+
+// cartridges: changed by filter hours.
+func cartridges(x *Snapshot) []Action {
+	var out []Action
+	life := x.State.Site.CartridgeLife()
+	for i, ran := range x.Bath.FilterS {
+		if ran < life*9/10 {
+			continue
+		}
+		a := Action{
+			ID: fmt.Sprintf("cartridge-%d", i+1), Urgency: Soon, Kind: "media", Preset: map[string]string{"stage": strconv.Itoa(i + 1)},
+			Say: fmt.Sprintf("Change filter cartridge %d", i+1),
+			Why: fmt.Sprintf("%.0f of %.0f filter hours; the old one may be regulated waste", ran.Duration().Hours(), life.Duration().Hours()),
+		}
+		if ran >= life {
+			a.Urgency = Today
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// dutyEvery is how often a duty comes round (rulings of the trade: eyewash
+// weekly, foil check and tank inspection quarterly).
+var dutyEvery = []struct {
+	what string
+	days int
+	say  string
+}{
+	{bath.DutyEyewash, 7, "Run the eyewash"},
+	{bath.DutyFoil, 91, "Foil check"},
+	{bath.DutyInspection, 91, "Inspect tank, lid, cables and drain"},
+}
+
+// duties: what the station does on a schedule.
+func duties(x *Snapshot) []Action {
+	if len(x.Bath.Entries) == 0 { // nothing has ever stood in it
+		return none
+	}
+	var out []Action
+	for _, d := range dutyEvery {
+		a := Action{ID: "duty-" + d.what, Kind: "duty", Preset: map[string]string{"what": d.what}, Say: d.say, Urgency: Today, Why: "none logged yet"}
+		if done, ok := x.State.Duties[d.what]; ok {
+			a.Due = done.AddDate(0, 0, d.days)
+			a.Why = fmt.Sprintf("%s, last %s", x.dueSay(a.Due), x.Date(done))
+			a.Urgency = x.byDate(a.Due, d.days)
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// byDate is how urgent something is that comes round every so many days.
+func (x *Snapshot) byDate(due time.Time, every int) Urgency {
+	start, _ := x.day(due)
+	switch {
+	case !x.Now.Before(start):
+		return Today
+	case !x.Now.Before(start.AddDate(0, 0, -max(1, every/13))):
+		return Soon
+	}
+	return Later
+}

@@ -1,0 +1,75 @@
+// Package advise says what a bath's state means at a moment: how it stands,
+// who is on duty, and what to do next, each with its reason.
+//
+// It keeps nothing and decides nothing for anybody. Every face draws the same
+// Snapshot, so that no screen computes a rule of its own. A next-action rule is
+// one function in a next_*.go file and one test.
+package advise
+
+import (
+	"time"
+
+	"bathside/internal/bath"
+	"bathside/internal/roster"
+	"bathside/internal/units"
+)
+
+// Snapshot is a bath at a moment, ready to be shown. It is never changed.
+type Snapshot struct {
+	State  *bath.State
+	Bath   *bath.Bath
+	Life   bath.Life // the open fill; the last one where Open is false
+	Open   bool
+	Now    time.Time // in the station's zone
+	Sys    units.System
+	PH     bath.Judgement
+	Temp   *bath.Rec[*bath.Temp] // last measured in this fill
+	Level  Level
+	Shift  roster.Shift
+	OnDuty []bath.Member
+	Next   []Action
+}
+
+// Level is how high the bath stood when somebody last looked.
+type Level struct {
+	VolumeL units.Volume
+	At      time.Time
+	Known   bool
+}
+
+// Assess looks at one bath of a station; an empty id is the first.
+func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
+	b, err := s.Bath(id)
+	if err != nil {
+		return nil, err
+	}
+	x := &Snapshot{State: s, Bath: b, Now: now.In(s.Zone()), Sys: s.System()}
+	x.Life, x.Open = b.LastLife()
+	x.Open = x.Open && x.Life.Drain == nil
+	x.PH = bath.Judgement{State: bath.PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}
+	if x.Open {
+		x.PH = x.Life.Judge(s.Site.DropLimit())
+		if t, ok := x.Life.Temp(); ok {
+			x.Temp = &t
+		}
+		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)
+	}
+	x.Shift = s.Shifts().At(x.Now)
+	x.OnDuty = s.OnDuty(x.Shift.Platoon)
+	x.Next = next(x)
+	return x, nil
+}
+
+// Set is the set point in force: the last one logged in this fill, or the
+// tank's.
+func (x *Snapshot) Set() units.Temperature {
+	if !x.Open {
+		return x.Bath.Tank.Set()
+	}
+	return x.Life.Set(x.Bath.Tank)
+}
+
+// Day is the duty day that t belongs to.
+func (x *Snapshot) day(t time.Time) (start, end time.Time) {
+	return x.State.Shifts().Day(t.In(x.Now.Location()))
+}

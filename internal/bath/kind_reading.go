@@ -1,0 +1,85 @@
+package bath
+
+import (
+	"fmt"
+	"slices"
+
+	"bathside/internal/units"
+)
+
+// Why the pH rose with no soap in the log book.
+const (
+	RoseSoap    = "soap"    // soap was added and is not logged
+	RoseRefill  = "refill"  // the bath was refilled
+	RoseUnmixed = "unmixed" // the first reading was taken before the soap was mixed in
+)
+
+// Reading is one pH value with the temperature of the sample it was read in.
+type Reading struct {
+	PH       units.PH          `json:"ph"`
+	SampleC  units.Temperature `json:"sample_c"`
+	Meter    string            `json:"meter,omitzero"`
+	Waited   units.Span        `json:"waited_s,omitzero"`
+	Baseline bool              `json:"baseline,omitzero"` // the entry says: this is the first reading
+	Cooled   bool              `json:"cooled,omitzero"`   // from a cup left to cool to the room
+	Rose     string            `json:"rose,omitzero"`     // the answer to why the pH went up
+}
+
+var readingSpec = &Spec{
+	Kind: "reading", Title: "Record a pH reading", Scope: OfFill, Role: Crew, held: true,
+	New: func() Body { return new(Reading) },
+	Fields: []Field{
+		field("ph", "pH", "10.10", func(r *Reading) *units.PH { return &r.PH }).help("probe still until the number stands, 15 to 20 s"),
+		field("sample", "sample at", "121F", func(r *Reading) *units.Temperature { return &r.SampleC }).help("typed, never filled in"),
+		field("meter", "meter", "M2", func(r *Reading) *string { return &r.Meter }).optional("the last one used, if left out"),
+		field("waited", "waited", "20s", func(r *Reading) *units.Span { return &r.Waited }).optional("how long the probe stood"),
+		field("baseline", "first reading", "yes", func(r *Reading) *bool { return &r.Baseline }).optional("the one this fill is judged against"),
+		field("cooled", "cooled cup", "yes", func(r *Reading) *bool { return &r.Cooled }).optional("from a cup left to cool to the room"),
+		field("rose", "why it rose", "soap", func(r *Reading) *string { return &r.Rose }).
+			words(RoseSoap, RoseRefill, RoseUnmixed).optional("only when the pH went up with no soap logged"),
+	},
+}
+
+func (r *Reading) spec() *Spec { return readingSpec }
+
+func (r *Reading) check(v view, e Entry) error {
+	if r.PH < 0 || r.PH > 14 {
+		return refuse("input", "a pH of %.2f is outside 0 to 14: read it again", float64(r.PH))
+	}
+	if err := checkLiquid("a sample", r.SampleC, v.sys); err != nil {
+		return err
+	}
+	if r.Waited != 0 {
+		if err := checkTime("wait", r.Waited, 3600, v.sys); err != nil {
+			return err
+		}
+	}
+	if !r.Baseline {
+		return nil
+	}
+	doses := Of[*Dose](v.life.Entries)
+	if !slices.ContainsFunc(doses, func(d Rec[*Dose]) bool { return !d.At.After(e.At) }) {
+		return refuse("no-soap", "the first reading comes after the soap, and no soap is logged in this fill before %s: log the first dose, then read again", day(e.At))
+	}
+	if old, ok := v.life.Baseline(r.Cooled); ok {
+		return refuse("baseline", "this fill has its first reading already: %.2f on %s (line %d); cross that one out first", float64(old.Is.PH), day(old.At), old.Seq)
+	}
+	return nil
+}
+
+func (r *Reading) say(sys units.System) string {
+	s := fmt.Sprintf("pH %.2f at %s", float64(r.PH), sys.Text(r.SampleC))
+	switch {
+	case r.Baseline && r.Cooled:
+		s += ", first reading, cooled cup"
+	case r.Baseline:
+		s += ", first reading"
+	case r.Cooled:
+		s += ", cooled cup"
+	}
+	s += suffix(", meter ", r.Meter)
+	if r.Rose != "" {
+		s += ", rose: " + map[string]string{RoseSoap: "soap was added", RoseRefill: "the bath was refilled", RoseUnmixed: "first reading before it was mixed"}[r.Rose]
+	}
+	return s
+}

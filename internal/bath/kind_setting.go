@@ -1,0 +1,130 @@
+package bath
+
+import (
+	"strings"
+	"time"
+
+	"bathside/internal/roster"
+	"bathside/internal/units"
+)
+
+// Setting is what a station has decided for itself. An entry carries only what
+// changes; State.Site is all of it together.
+type Setting struct {
+	Station    string     `json:"station,omitzero"`
+	Units      string     `json:"units,omitzero"`       // us, si
+	Zone       string     `json:"zone,omitzero"`        // IANA name: America/Denver
+	Shift      string     `json:"shift,omitzero"`       // 24/48@07:00
+	Parts      string     `json:"parts,omitzero"`       // of-total (V/R), in-water (V/(R+1))
+	Limit      *float64   `json:"limit,omitzero"`       // allowed drop, pH
+	PerTenC    *float64   `json:"per_ten_c,omitzero"`   // minutes grow by this for each 10 °C below the set point
+	FilterTime units.Span `json:"filter_s,omitzero"`    // filter run after a wash day
+	CartridgeS units.Span `json:"cartridge_s,omitzero"` // filter hours a cartridge lasts
+	KeptHot    *bool      `json:"kept_hot,omitzero"`    // held at the set point, or heated for washing
+}
+
+// The two ways to read "R to 1".
+const (
+	PartsOfTotal = "of-total"
+	PartsInWater = "in-water"
+)
+
+// InWater reports whether R parts are counted in water alone: V/(R+1).
+func (s Setting) InWater() bool { return s.Parts == PartsInWater }
+
+// DropLimit is the allowed drop in pH, 0.5 unless set (common practice, no
+// source).
+func (s Setting) DropLimit() float64 { return or(s.Limit, 0.5) }
+
+// Lengthen is the factor on minutes for each 10 °C below the set point, 1.5
+// unless set (from memory).
+func (s Setting) Lengthen() float64 { return or(s.PerTenC, 1.5) }
+
+// FilterRun is how long the filter runs once on a day that gear was washed,
+// 30 minutes unless set (common practice, no source).
+func (s Setting) FilterRun() units.Span {
+	if s.FilterTime > 0 {
+		return s.FilterTime
+	}
+	return units.Span(30 * 60)
+}
+
+// CartridgeLife is how many filter hours a cartridge lasts, 40 unless set
+// (from memory: set it from the cartridge's paper).
+func (s Setting) CartridgeLife() units.Span {
+	if s.CartridgeS > 0 {
+		return s.CartridgeS
+	}
+	return units.Span(40 * 3600)
+}
+
+func or[T any](p *T, otherwise T) T {
+	if p == nil {
+		return otherwise
+	}
+	return *p
+}
+
+var settingSpec = &Spec{
+	Kind: "setting", Title: "Change a setting", Scope: OfStation, Role: Officer,
+	New: func() Body { return new(Setting) },
+	Fields: []Field{
+		field("station", "station", "Cobble Hill, station 3", func(s *Setting) *string { return &s.Station }).optional("as the top line shows it"),
+		field("units", "units", "us", func(s *Setting) *string { return &s.Units }).words("us", "si").optional("gallons and °F, or litres and °C"),
+		field("zone", "time zone", "America/Denver", func(s *Setting) *string { return &s.Zone }).optional("the station's, by its IANA name"),
+		field("shift", "shift pattern", "24/48@07:00", func(s *Setting) *string { return &s.Shift }).optional("24/48, 48/96 or kelly with the time of change, or drill:tue@19:00"),
+		field("parts", "parts", "of-total", func(s *Setting) *string { return &s.Parts }).words(PartsOfTotal, PartsInWater).optional("30 to 1 is volume/30, or volume/31 where the parts are water"),
+		field("limit", "allowed drop", "0.5", func(s *Setting) **float64 { return &s.Limit }).optional("pH units below the first reading"),
+		field("per-10c", "minutes per 10 °C", "1.5", func(s *Setting) **float64 { return &s.PerTenC }).optional("minutes grow by this for each 10 °C below the set point"),
+		field("filter-run", "filter run", "30min", func(s *Setting) *units.Span { return &s.FilterTime }).optional("once on a day that gear was washed"),
+		field("cartridge", "cartridge lasts", "40h", func(s *Setting) *units.Span { return &s.CartridgeS }).optional("filter hours, from the cartridge's paper"),
+		field("kept-hot", "kept hot", "yes", func(s *Setting) **bool { return &s.KeptHot }).optional("held at the set point day and night, or heated for washing"),
+	},
+}
+
+func (s *Setting) spec() *Spec { return settingSpec }
+
+func (s *Setting) check(view, Entry) error {
+	if *s == (Setting{}) {
+		return refuse("missing", "no setting was given: name one, like --filter-run 30min")
+	}
+	if s.Zone != "" {
+		if _, err := time.LoadLocation(s.Zone); err != nil || s.Zone == "Local" {
+			return refuse("input", "%q is not a time zone: give its IANA name, like America/Denver", short(s.Zone))
+		}
+	}
+	if s.Shift != "" {
+		if _, err := roster.Parse(s.Shift); err != nil {
+			return refuse("input", "%s", err)
+		}
+	}
+	return checkSpread(s)
+}
+
+func checkSpread(s *Setting) error {
+	if s.Limit != nil && (*s.Limit < 0.1 || *s.Limit > 2) {
+		return refuse("input", "an allowed drop of %g is not one to act on: 0.1 to 2 pH units are allowed", *s.Limit)
+	}
+	if s.PerTenC != nil && (*s.PerTenC < 1 || *s.PerTenC > 3) {
+		return refuse("input", "minutes times %g for each 10 °C is not believable: 1 to 3 are allowed", *s.PerTenC)
+	}
+	if s.Station != "" && len([]rune(s.Station)) > 60 {
+		return refuse("input", "the station's name is %d letters long: at most 60 fit the top line", len([]rune(s.Station)))
+	}
+	return nil
+}
+
+func (s *Setting) apply(st *State, _ Entry) { merge(settingSpec, &st.Site, s) }
+
+func (s *Setting) say(sys units.System) string { return "settings: " + fieldList(settingSpec, s, sys) }
+
+// fieldList prints the fields of b that are set: "filter run 30 min, units si".
+func fieldList(spec *Spec, b Body, sys units.System) string {
+	var parts []string
+	for _, f := range spec.Fields {
+		if v := f.Get(b, sys); v != "" {
+			parts = append(parts, f.Label+" "+v)
+		}
+	}
+	return strings.Join(parts, ", ")
+}

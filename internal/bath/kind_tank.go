@@ -1,0 +1,140 @@
+package bath
+
+import (
+	"regexp"
+	"strings"
+
+	"bathside/internal/units"
+)
+
+// Tank is a vessel and the product used in it. An entry carries only what
+// changes; Bath.Tank is all of it together. The entry's bath is the tank's id.
+type Tank struct {
+	Name       string             `json:"name,omitzero"`     // as the top line shows it
+	VolumeL    units.Volume       `json:"volume_l,omitzero"` // to the mark
+	Mark       string             `json:"mark,omitzero"`     // in the station's own words
+	LowL       units.Volume       `json:"low_l,omitzero"`    // below this the heater runs dry
+	HeaterW    units.Power        `json:"heater_w,omitzero"`
+	SurfaceM2  units.Area         `json:"surface_m2,omitzero"`
+	SetC       *units.Temperature `json:"set_c,omitzero"`
+	MaxC       *units.Temperature `json:"max_c,omitzero"` // top of the working band
+	Lid        *bool              `json:"lid,omitzero"`   // kept lidded between washes
+	Insulated  *bool              `json:"insulated,omitzero"`
+	Sewer      string             `json:"sewer,omitzero"` // permission on file for the drain: number and date
+	Product    string             `json:"product,omitzero"`
+	Ratio      float64            `json:"ratio,omitzero"`     // parts to 1
+	Strongest  float64            `json:"strongest,omitzero"` // the strongest the product's paper allows, parts to 1
+	ContainerL units.Volume       `json:"container_l,omitzero"`
+	Container  string             `json:"container,omitzero"` // jug, pail
+}
+
+// DefaultSet is the set point of a tank that names none: 122 °F, inside the
+// working band and below what cylinders stand.
+const DefaultSet = units.Temperature(50)
+
+// DefaultMax is the top of the working band unless set: 130 °F (common
+// practice, no source).
+var DefaultMax = units.Fahrenheit(130)
+
+// Set is the set point.
+func (t Tank) Set() units.Temperature { return or(t.SetC, DefaultSet) }
+
+// Max is the top of the working band: above it everything stops.
+func (t Tank) Max() units.Temperature { return or(t.MaxC, DefaultMax) }
+
+// Heater is the heater's power, 6 kW unless set (from memory: read its plate).
+func (t Tank) Heater() units.Power {
+	if t.HeaterW > 0 {
+		return t.HeaterW
+	}
+	return units.Power(6000)
+}
+
+// Containers says a volume of the product in what it comes in: "2 jugs".
+// It is empty where the tank does not know the container.
+func (t Tank) Containers(v units.Volume) string {
+	if t.ContainerL <= 0 || t.Container == "" {
+		return ""
+	}
+	return plural(float64(v/t.ContainerL), t.Container)
+}
+
+var tankSpec = &Spec{
+	Kind: "tank", Title: "Add or change a tank", Scope: OfStation, Role: Officer,
+	New: func() Body { return new(Tank) },
+	Fields: []Field{
+		field("name", "name", "Bay 2 bath", func(t *Tank) *string { return &t.Name }).optional("as the top line shows it"),
+		field("volume", "volume to the mark", "64gal", func(t *Tank) *units.Volume { return &t.VolumeL }).optional("what it holds, filled to the mark"),
+		field("mark", "the mark", "middle of the return pipe", func(t *Tank) *string { return &t.Mark }).optional("where it is, in your own words"),
+		field("low", "heater's low mark", "52gal", func(t *Tank) *units.Volume { return &t.LowL }).optional("what is left when the heater must be off"),
+		field("heater", "heater", "6kW", func(t *Tank) *units.Power { return &t.HeaterW }).optional("from its plate"),
+		field("surface", "water surface", "0.3m2", func(t *Tank) *units.Area { return &t.SurfaceM2 }).optional("length times width"),
+		field("set", "set point", "122F", func(t *Tank) **units.Temperature { return &t.SetC }).optional("what the heater is set to for washing"),
+		field("max", "hottest allowed", "130F", func(t *Tank) **units.Temperature { return &t.MaxC }).optional("top of the working band"),
+		field("lid", "lid between washes", "yes", func(t *Tank) **bool { return &t.Lid }).optional("is the bath kept under its lid?"),
+		field("insulated", "insulated", "yes", func(t *Tank) **bool { return &t.Insulated }).optional("are its walls?"),
+		field("sewer", "sewer permission", "permit 12, 2026-03-01", func(t *Tank) *string { return &t.Sewer }).optional("number and date of what is on file"),
+		field("product", "detergent", "alkaline liquid", func(t *Tank) *string { return &t.Product }).optional("as its label says"),
+		field("ratio", "ratio", "30", func(t *Tank) *float64 { return &t.Ratio }).optional("parts to 1"),
+		field("strongest", "strongest ratio", "15", func(t *Tank) *float64 { return &t.Strongest }).optional("the strongest its paper allows, parts to 1"),
+		field("container-size", "container holds", "1gal", func(t *Tank) *units.Volume { return &t.ContainerL }).optional("how it is bought"),
+		field("container", "container", "jug", func(t *Tank) *string { return &t.Container }).optional("what you call it"),
+	},
+}
+
+// bathID is what people type after --bath and see on every line.
+var bathID = regexp.MustCompile(`^[\pL\pN_-]{1,20}$`)
+
+func (t *Tank) spec() *Spec { return tankSpec }
+
+func (t *Tank) check(v view, e Entry) error {
+	if *t == (Tank{}) {
+		return refuse("missing", "nothing about the tank was given: name something, like --volume 64gal")
+	}
+	if e.Bath == "" {
+		return refuse("missing", "which bath is it? Give its id, like --bath main")
+	}
+	if !bathID.MatchString(e.Bath) {
+		return refuse("input", "%q is not an id of a bath: letters, digits, - and _ are allowed, at most 20, like main", short(clean(e.Bath)))
+	}
+	next := *t
+	if b, err := v.s.Bath(e.Bath); err == nil {
+		next = b.Tank
+		merge(tankSpec, &next, t)
+	}
+	return next.sane(v.sys)
+}
+
+// sane holds for a tank as a whole.
+func (t Tank) sane(sys sysText) error {
+	switch {
+	case t.VolumeL <= 0:
+		return refuse("missing", "how much does the tank hold to the mark? Give it like --volume 64gal")
+	case t.VolumeL > 5000:
+		return refuse("input", "%s to the mark is no tank for baskets: check the unit", sys.vol(t.VolumeL))
+	case t.LowL >= t.VolumeL:
+		return refuse("input", "the heater's low mark (%s) must lie below the mark (%s)", sys.vol(t.LowL), sys.vol(t.VolumeL))
+	case t.Set() < 20 || t.Set() > 80:
+		return refuse("input", "a set point of %s is not one for a bath: 68 to 176 °F (20 to 80 °C) are allowed", sys.temp(t.Set()))
+	case t.Max() < t.Set():
+		most, set := sys.pair(t.Max(), t.Set())
+		return refuse("input", "the hottest allowed (%s) lies below the set point (%s): raise it or lower the set point", most, set)
+	case t.Ratio < 0 || t.Ratio > 0 && t.Ratio < 1 || t.Ratio > 1000:
+		return refuse("input", "a ratio of %g to 1 is not one for a bath: 1 to 1000 are allowed", t.Ratio)
+	case t.Strongest > 0 && t.Ratio > 0 && t.Strongest > t.Ratio:
+		return refuse("input", "the ratio %g to 1 is stronger than the strongest allowed, %g to 1: give a larger number", t.Ratio, t.Strongest)
+	}
+	return nil
+}
+
+func (t *Tank) apply(s *State, e Entry) {
+	for _, b := range s.Baths {
+		if strings.EqualFold(b.ID, e.Bath) {
+			merge(tankSpec, &b.Tank, t)
+			return
+		}
+	}
+	s.Baths = append(s.Baths, &Bath{ID: e.Bath, Tank: *t})
+}
+
+func (t *Tank) say(sys units.System) string { return "tank: " + fieldList(tankSpec, t, sys) }

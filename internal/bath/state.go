@@ -1,0 +1,185 @@
+package bath
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"bathside/internal/roster"
+	"bathside/internal/units"
+)
+
+// FoldVersion changes whenever folding the same entries gives another State,
+// so that stored checkpoints of the old fold are thrown away.
+const FoldVersion = 1
+
+// State is everything the log book says, folded from its entries. Treat it as
+// immutable: Apply works on a clone.
+type State struct {
+	Fold    int                  `json:"fold"`
+	Seq     uint64               `json:"seq"` // the last entry folded
+	Logged  time.Time            `json:"logged,omitzero"`
+	Site    Setting              `json:"site"`
+	Members []Member             `json:"members"`
+	Baths   []*Bath              `json:"baths"`
+	Duties  map[string]time.Time `json:"duties"` // when each was last done
+	Notes   []Entry              `json:"notes"`  // the last handover notes, newest last
+	Struck  map[uint64]uint64    `json:"struck"` // crossed-out entry -> the entry that did it
+}
+
+// NewState is a station before its first entry.
+func NewState() *State {
+	return &State{Fold: FoldVersion, Duties: map[string]time.Time{}, Struck: map[uint64]uint64{}}
+}
+
+// Bath is a tank and the life it leads.
+type Bath struct {
+	ID      string        `json:"id"`
+	Tank    Tank          `json:"tank"`
+	Tag     *Tag          `json:"tag,omitzero"` // the red tag, while one hangs there
+	Past    []Summary     `json:"past"`         // fills that are over, all but the last of them
+	Entries []Entry       `json:"entries"`      // since the start of the fill before the open one, by time
+	FilterS [2]units.Span `json:"filter_s"`     // run on each cartridge since it was changed
+	MediaAt [2]time.Time  `json:"media_at"`     // when each cartridge was changed
+}
+
+// Tag is a red tag on the bath: nothing may be started in it.
+type Tag struct {
+	Seq  uint64    `json:"seq"`
+	At   time.Time `json:"at"`
+	By   string    `json:"by"`
+	Kind string    `json:"kind"`
+	Why  string    `json:"why"`
+}
+
+// Summary is what is kept of a fill that is long over.
+type Summary struct {
+	Number   int          `json:"number"`
+	From     time.Time    `json:"from"`
+	To       time.Time    `json:"to"`
+	VolumeL  units.Volume `json:"volume_l"`
+	DoseL    units.Volume `json:"dose_l"`
+	Topups   int          `json:"topups"`
+	Washes   int          `json:"washes"`
+	Items    int          `json:"items"`
+	Readings int          `json:"readings"`
+	Drop     *float64     `json:"drop,omitzero"` // the last that could be stated
+}
+
+// System is how the station writes quantities.
+func (s *State) System() units.System {
+	sys, err := units.ParseSystem(s.Site.Units)
+	if err != nil {
+		return units.US
+	}
+	return sys
+}
+
+// Zone is the station's time zone, UTC until one is set.
+func (s *State) Zone() *time.Location {
+	loc, err := time.LoadLocation(s.Site.Zone)
+	if err != nil {
+		return time.UTC
+	}
+	return loc
+}
+
+// Shifts is the station's shift pattern; the zero Pattern until one is set.
+func (s *State) Shifts() roster.Pattern {
+	p, err := roster.Parse(s.Site.Shift)
+	if err != nil {
+		return roster.Pattern{}
+	}
+	return p
+}
+
+// Bath finds a bath by id; an empty id is the first bath.
+func (s *State) Bath(id string) (*Bath, error) {
+	if len(s.Baths) == 0 {
+		return nil, refuse("no-bath", "no bath is set up here: run bathside setup")
+	}
+	if id == "" {
+		return s.Baths[0], nil
+	}
+	var ids []string
+	for _, b := range s.Baths {
+		if strings.EqualFold(b.ID, id) {
+			return b, nil
+		}
+		ids = append(ids, b.ID)
+	}
+	return nil, refuse("bath", "there is no bath %q here: use one of %s", short(id), strings.Join(ids, ", "))
+}
+
+// Member finds a member by name, initials, or a part of the name that fits
+// nobody else.
+func (s *State) Member(who string) (Member, error) {
+	who = strings.TrimSpace(who)
+	if who == "" {
+		return Member{}, refuse("who", "who is it? Give a name from the roster: %s", s.roll())
+	}
+	var near []Member
+	for _, m := range s.Members {
+		switch {
+		case m.Left:
+		case strings.EqualFold(m.Name, who), strings.EqualFold(m.Initials, who):
+			return m, nil
+		case slices.ContainsFunc(strings.Fields(m.Name), func(part string) bool { return strings.EqualFold(part, who) }):
+			near = append(near, m)
+		}
+	}
+	if len(near) == 1 {
+		return near[0], nil
+	}
+	return Member{}, refuse("who", "%q is not on the roster: it has %s; a gear officer adds members", short(who), s.roll())
+}
+
+func (s *State) roll() string {
+	var names []string
+	for _, m := range s.Members {
+		if !m.Left {
+			names = append(names, m.Name)
+		}
+	}
+	if len(names) == 0 {
+		return "nobody yet"
+	}
+	return strings.Join(names, ", ")
+}
+
+// clone copies s so that Apply can change it; entries and bodies are shared,
+// since they never change.
+func (s *State) clone() *State {
+	c := *s
+	c.Members = slices.Clone(s.Members)
+	c.Notes = slices.Clone(s.Notes)
+	c.Duties = cloneMap(s.Duties)
+	c.Struck = cloneMap(s.Struck)
+	c.Baths = make([]*Bath, len(s.Baths))
+	for i, b := range s.Baths {
+		d := *b
+		d.Entries, d.Past = slices.Clone(b.Entries), slices.Clone(b.Past)
+		c.Baths[i] = &d
+	}
+	return &c
+}
+
+func cloneMap[K comparable, V any](m map[K]V) map[K]V {
+	c := make(map[K]V, len(m))
+	for k, v := range m {
+		c[k] = v
+	}
+	return c
+}
+
+// OnDuty lists the members on the duty list of a platoon: its own, and those
+// of no platoon.
+func (s *State) OnDuty(platoon string) []Member {
+	var on []Member
+	for _, m := range s.Members {
+		if !m.Left && (m.Platoon == "" || platoon == "" || m.Platoon == platoon) {
+			on = append(on, m)
+		}
+	}
+	return on
+}

@@ -1,0 +1,154 @@
+package catalog
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// MistakeError is one mistake in a catalog file, for whoever edits the file.
+type MistakeError struct {
+	File string
+	Line int
+	Say  string // what is wrong and what is allowed
+}
+
+func (e *MistakeError) Error() string { return fmt.Sprintf("%s:%d: %s", e.File, e.Line, e.Say) }
+
+// A document is one TOML file: its tables, the lines on which they stand, and
+// the mistakes found so far.
+type document struct {
+	file     string
+	tables   map[string]any
+	lines    map[string][]tableLines // by table name, in the order of the file
+	mistakes []*MistakeError
+}
+
+// tableLines says where a table and its fields stand.
+type tableLines struct {
+	head   int
+	fields map[string]int
+}
+
+// readDocument parses file. What is not TOML at all is a [*MistakeError].
+func readDocument(fsys fs.FS, file string) (*document, error) {
+	text, err := fs.ReadFile(fsys, file)
+	if err != nil {
+		return nil, fmt.Errorf("read catalog: %w", err)
+	}
+	d := &document{file: file, lines: lineNumbers(text)}
+	if err := toml.Unmarshal(text, &d.tables); err != nil {
+		return nil, fmt.Errorf("read catalog: %w", d.syntaxError(err))
+	}
+	return d, nil
+}
+
+// syntaxError puts the parser's complaint in our form.
+func (d *document) syntaxError(err error) error {
+	var bad *toml.DecodeError
+	if !errors.As(err, &bad) {
+		return fmt.Errorf("%s: %w", d.file, err)
+	}
+	line, _ := bad.Position()
+	return &MistakeError{d.file, line, "this is not TOML: " + strings.TrimPrefix(bad.Error(), "toml: ")}
+}
+
+// lineNumbers finds where tables and fields stand; the file's own fields stand
+// in a table without a name. It takes the low-level parser because decoding
+// keeps no positions. What is no TOML ends it early, and decoding says why.
+func lineNumbers(text []byte) map[string][]tableLines {
+	var p unstable.Parser
+	p.Reset(text)
+	name := ""
+	lines := map[string][]tableLines{name: {{head: 1, fields: map[string]int{}}}}
+	mark := func(name, field string, line int) {
+		if open := lines[name]; len(open) > 0 {
+			open[len(open)-1].fields[field] = line
+		}
+	}
+	for p.NextExpression() {
+		path, line := keyPath(&p, p.Expression())
+		first, rest, nested := strings.Cut(path, ".")
+		if p.Expression().Kind == unstable.KeyValue {
+			mark(name, first, line)
+			continue
+		}
+		if nested {
+			mark(first, rest, line) // [item.size] is a field of the last [[item]]
+		}
+		name = path
+		lines[name] = append(lines[name], tableLines{line, map[string]int{}})
+	}
+	return lines
+}
+
+// keyPath returns the dotted key of a node and the line that it starts on.
+func keyPath(p *unstable.Parser, node *unstable.Node) (path string, line int) {
+	var parts []string
+	for keys := node.Key(); keys.Next(); {
+		key := keys.Node()
+		parts = append(parts, string(key.Data))
+		if line == 0 {
+			line = p.Shape(key.Raw).Start.Line
+		}
+	}
+	return strings.Join(parts, "."), line
+}
+
+// mistake notes one.
+func (d *document) mistake(line int, format string, args ...any) {
+	d.mistakes = append(d.mistakes, &MistakeError{d.file, line, fmt.Sprintf(format, args...)})
+}
+
+// err joins the mistakes in the order of their lines, nil when there are none.
+func (d *document) err() error {
+	slices.SortStableFunc(d.mistakes, func(a, b *MistakeError) int { return a.Line - b.Line })
+	errs := make([]error, len(d.mistakes))
+	for i, m := range d.mistakes {
+		errs[i] = m
+	}
+	return errors.Join(errs...)
+}
+
+// line is where table i of that name stands, or what else has that name.
+func (d *document) line(name string, i int) int {
+	if i < len(d.lines[name]) {
+		return d.lines[name][i].head
+	}
+	return max(1, d.lines[""][0].fields[name])
+}
+
+// refuseOtherTables notes every table whose name is not known, which is most
+// often a slip of the pen: [[items]] for [[item]].
+func (d *document) refuseOtherTables(known ...string) {
+	for name := range d.tables {
+		if !slices.Contains(known, name) {
+			d.mistake(d.line(name, 0), "%q is not known here; write [[%s]]", name, strings.Join(known, "]] or [["))
+		}
+	}
+}
+
+// readTables reads every [[name]] of d; a file without any is a mistake.
+func readTables[T any](d *document, name string, read func(*table) T) []T {
+	list, _ := d.tables[name].([]any)
+	if len(list) == 0 {
+		d.mistake(d.line(name, 0), "there is no [[%s]]: write at least one", name)
+	}
+	all := make([]T, 0, len(list))
+	for i, raw := range list {
+		fields, ok := raw.(map[string]any)
+		if !ok || i >= len(d.lines[name]) {
+			d.mistake(d.line(name, 0), "write each %s as a table of its own, [[%s]]", name, name)
+			return nil
+		}
+		t := &table{document: d, kind: name, fields: fields, at: d.lines[name][i]}
+		all = append(all, read(t))
+		t.refuseOtherFields()
+	}
+	return all
+}

@@ -1,0 +1,8 @@
+package cli
+
+import "github.com/spf13/cobra"
+
+// calc computes without a station: nothing is read and nothing recorded.
+func (a *app) calc() *cobra.Command {
+	return parent("calc", "Compute something, without a station", a.calcDose(), a.calcWarmup())
+}

@@ -1,0 +1,93 @@
+// Package cli is the command line: one file for each command, and the few
+// rules that all of them keep. Every command comes in by package station and
+// package advise; none computes a rule of its own.
+//
+// It is not the console: command bathside without a word only opens it. It
+// never asks a question either. Whatever a command needs is a flag, and
+// without a terminal nothing but plain text is written.
+package cli
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"slices"
+	"sync"
+	"syscall"
+	"time"
+	_ "time/tzdata" // Windows has no zones of its own
+)
+
+// Process is what the program gets from the system it runs on.
+type Process struct {
+	Args     []string // without the program's name
+	In       io.Reader
+	Out, Err io.Writer
+	Getenv   func(string) string
+	Now      func() time.Time
+	Version  string
+}
+
+// app is one run of the program.
+type app struct {
+	Process
+	flags globals
+
+	// busy is held while something is written, and for as long as the console
+	// is open: an interrupt waits for it.
+	busy sync.Mutex
+}
+
+// Main runs the program and returns its exit code. Errors have been told by
+// then.
+func Main(p Process) int {
+	a := &app{Process: p}
+	a.tameColor()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	// With somebody listening, writing to a pipe that was closed is an error
+	// like any other instead of the end of the process.
+	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
+
+	done := make(chan error, 1)
+	go func() { done <- a.run(ctx) }()
+	return a.tell(a.outcome(ctx, done))
+}
+
+// outcome waits for the command to end or for an interrupt. A command that
+// heeds the interrupt gets a moment to leave nothing half made, and what is
+// being written is finished in any case.
+func (a *app) outcome(ctx context.Context, done <-chan error) error {
+	select {
+	case err := <-done:
+		return err
+	case <-ctx.Done():
+	}
+	select {
+	case <-done:
+	case <-time.After(200 * time.Millisecond):
+	}
+	a.busy.Lock()
+	return errInterrupted
+}
+
+// run is the command with its panics caught: the exit code of a Go panic, 2,
+// would read as an input that was refused.
+func (a *app) run(ctx context.Context) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = &bug{fmt.Sprint(r), debug.Stack()}
+		}
+	}()
+	root := a.root()
+	root.SetArgs(a.Args)
+	return a.plainFlagError(root, root.ExecuteContext(ctx))
+}
+
+// wantsJSON holds also where the flags could not be read to their end.
+func (a *app) wantsJSON() bool {
+	return a.flags.json || slices.Contains(a.Args, "--json")
+}

@@ -1,0 +1,106 @@
+package cli
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"bathside/internal/bath"
+	"bathside/internal/station"
+	"bathside/internal/units"
+)
+
+// log holds one command for each kind of entry. They are made from the kinds
+// themselves: a new kind needs nothing here.
+func (a *app) log() *cobra.Command {
+	cmd := parent("log", "Add a line to the log book")
+	cmd.Long = "Adds a line to the log book and prints its number. With --stream the lines come from standard input as JSON Lines."
+	cmd.Example = "bathside log reading --ph 9.82 --sample 118F\nbathside log temp --bath 118F --at 06:40\nbathside --bath bay2 log wash --item mask=4 --time 4min --bath 104F"
+	var at string
+	cmd.PersistentFlags().StringVar(&at, "at", "", "when it happened: 07:05, yesterday 07:05, 2026-03-01 07:05, 20min ago; now, if left out")
+	for _, spec := range bath.Specs() {
+		cmd.AddCommand(a.logKind(spec, &at))
+	}
+	a.addStream(cmd)
+	return cmd
+}
+
+func (a *app) logKind(spec *bath.Spec, at *string) *cobra.Command {
+	body := spec.New()
+	word := wordField(spec)
+	cmd := &cobra.Command{Use: string(spec.Kind), Short: spec.Title, Args: noWords}
+	for _, f := range spec.Fields {
+		if f.Name != word {
+			addField(cmd, f.Name, f, body)
+		}
+	}
+	if word != "" {
+		f, _ := spec.Field(word)
+		cmd.Use += " LINE"
+		cmd.Args = oneWord("its number")
+		cmd.Example = "bathside log " + string(spec.Kind) + " " + f.Example + ` --why "typed 10.9 for 10.09"`
+	}
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if err := readFields(cmd, spec, word, args, body); err != nil {
+			return err
+		}
+		return a.withStation(func(st *station.Station) error { return a.logOne(st, *at, body) })
+	}
+	return cmd
+}
+
+// wordField names the one field that is a word instead of a flag: the line
+// that a strike crosses out.
+func wordField(spec *bath.Spec) string {
+	if spec.Kind == "strike" {
+		return "target"
+	}
+	return ""
+}
+
+// readFields puts the word into its field and asks for what is missing.
+func readFields(cmd *cobra.Command, spec *bath.Spec, word string, args []string, body bath.Body) error {
+	for _, f := range spec.Fields {
+		var err error
+		if f.Name == word {
+			err = f.Set(body, units.Scan, args[0])
+		} else {
+			err = requireField(cmd, f.Name, f)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (a *app) logOne(st *station.Station, at string, body bath.Body) error {
+	s, err := a.state(st)
+	if err != nil {
+		return err
+	}
+	d := station.Draft{Bath: a.flags.bath, Body: body}
+	if d.By, err = a.who(s); err != nil {
+		return err
+	}
+	if at != "" {
+		if d.At, err = parseAt(at, a.now().In(s.Zone())); err != nil {
+			return err
+		}
+	}
+	entries, err := a.record(st, d)
+	if err != nil {
+		return err
+	}
+	return a.printLine(entries[0], s.System())
+}
+
+// printLine writes a recorded entry: its number first, for scripts.
+func (a *app) printLine(e bath.Entry, sys units.System) error {
+	if a.flags.json {
+		return json.NewEncoder(a.Out).Encode(e)
+	}
+	_, err := fmt.Fprintln(a.Out, e.Seq, e.Say(sys))
+	return err
+}

@@ -1,0 +1,27 @@
+package cli
+
+import (
+	"fmt"
+
+	mango "github.com/muesli/mango-cobra"
+	"github.com/muesli/roff"
+	"github.com/spf13/cobra"
+)
+
+const exitCodes = "0 fine, 1 failed, 2 wrong usage or refused input, 3 station file in use, 4 verify found damage, 130 interrupted"
+
+func (a *app) man() *cobra.Command {
+	return &cobra.Command{
+		Use: "man", Short: "Write the manual page", Args: noWords,
+		Example: "bathside man > bathside.1",
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			page, err := mango.NewManPage(1, cmd.Root())
+			if err != nil {
+				return err
+			}
+			page = page.WithSection("Exit codes", exitCodes)
+			_, err = fmt.Fprintln(a.Out, page.Build(roff.NewDocument()))
+			return err
+		},
+	}
+}

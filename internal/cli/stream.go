@@ -1,0 +1,166 @@
+package cli
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"bathside/internal/bath"
+	"bathside/internal/station"
+)
+
+// addStream gives log its --stream.
+func (a *app) addStream(log *cobra.Command) {
+	stream := log.Flags().Bool("stream", false, "read lines from standard input, each like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}, \"at\": \"07:05\", \"by\": \"AR\", \"bath\": \"main\"}")
+	list := log.RunE
+	log.RunE = func(cmd *cobra.Command, args []string) error {
+		if !*stream {
+			return list(cmd, args)
+		}
+		return a.withStation(func(st *station.Station) error { return a.logStream(cmd.Context(), st) })
+	}
+}
+
+// draftLine is one line of the stream: an entry as --json prints it, less what
+// only the log book can know.
+type draftLine struct {
+	ID   string          `json:"id"` // makes sending it twice harmless
+	Kind bath.Kind       `json:"kind"`
+	At   string          `json:"at"`
+	By   string          `json:"by"`
+	Bath string          `json:"bath"`
+	Body json.RawMessage `json:"body"`
+}
+
+// logStream records each line before it reads the next. It stops at the first
+// that is refused, and says what stands.
+func (a *app) logStream(ctx context.Context, st *station.Station) error {
+	const longest = 1 << 20
+	lines := bufio.NewScanner(a.In)
+	lines.Buffer(nil, longest)
+	recorded := 0
+	for n := 1; lines.Scan(); n++ {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		text := bytes.TrimSpace(lines.Bytes())
+		if len(text) == 0 {
+			continue
+		}
+		if err := a.logLine(st, text); err != nil {
+			return a.stoppedAt(n, recorded, err)
+		}
+		recorded++
+	}
+	if err := lines.Err(); err != nil {
+		return fmt.Errorf("read standard input: %w", err)
+	}
+	return nil
+}
+
+func (a *app) stoppedAt(n, recorded int, err error) error {
+	f := *a.faultOf(err)
+	f.Say = fmt.Sprintf("line %d of the input: %s; of what came before it %d are recorded and stay", n, f.Say, recorded)
+	return &f
+}
+
+func (a *app) logLine(st *station.Station, text []byte) error {
+	s, err := a.state(st)
+	if err != nil {
+		return err
+	}
+	d, err := a.readDraft(s, text)
+	if err != nil {
+		return err
+	}
+	entries, err := a.record(st, d)
+	if err != nil {
+		return err
+	}
+	return a.printLine(entries[0], s.System())
+}
+
+// idForm is what the log book takes for an id.
+var idForm = regexp.MustCompile(`^[A-Za-z0-9_-]{0,64}$`)
+
+func (a *app) readDraft(s *bath.State, text []byte) (station.Draft, error) {
+	var l draftLine
+	if err := readStrictly(text, &l); err != nil {
+		return station.Draft{}, err
+	}
+	if !idForm.MatchString(l.ID) {
+		return station.Draft{}, refuse("input", "%s is not an id: letters, digits, - and _ are allowed, at most 64", quote(l.ID))
+	}
+	d := station.Draft{ID: l.ID, By: l.By, Bath: l.Bath}
+	var err error
+	if d.Bath == "" {
+		d.Bath = a.flags.bath
+	}
+	if d.By == "" {
+		if d.By, err = a.who(s); err != nil {
+			return d, err
+		}
+	}
+	if l.At != "" {
+		if d.At, err = parseAt(l.At, a.now().In(s.Zone())); err != nil {
+			return d, err
+		}
+	}
+	d.Body, err = readBody(s, l)
+	return d, err
+}
+
+// readBody is stricter than the log book's own reader, which must also take
+// what older and newer versions wrote: a misspelt name would lose a value.
+func readBody(s *bath.State, l draftLine) (bath.Body, error) {
+	spec, ok := bath.SpecOf(l.Kind)
+	if !ok {
+		return nil, refuse("unknown-kind", "%s is not a kind of entry: use one of %s", quote(string(l.Kind)), kindNames())
+	}
+	body := spec.New()
+	if len(l.Body) > 0 {
+		if err := readStrictly(l.Body, body); err != nil {
+			return nil, err
+		}
+	}
+	for _, f := range spec.Fields {
+		is := f.Get(body, s.System())
+		if len(f.Words) == 0 || is == "" && f.Optional {
+			continue
+		}
+		if !slices.Contains(f.Words, is) {
+			return nil, refuse("input", "%s: %s is not one of %s", f.Label, quote(is), strings.Join(f.Words, ", "))
+		}
+	}
+	return body, nil
+}
+
+func readStrictly(text []byte, dst any) error {
+	dec := json.NewDecoder(bytes.NewReader(text))
+	dec.DisallowUnknownFields()
+	err := dec.Decode(dst)
+	if err == nil {
+		if _, more := dec.Token(); errors.Is(more, io.EOF) {
+			return nil
+		}
+		err = errors.New("there is more than one value")
+	}
+	return refuse("input", "not an entry (%s): write it like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}}", strings.TrimPrefix(err.Error(), "json: "))
+}
+
+func kindNames() string {
+	var names []string
+	for _, s := range bath.Specs() {
+		names = append(names, string(s.Kind))
+	}
+	return strings.Join(names, ", ")
+}

@@ -1,0 +1,89 @@
+package console
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
+
+	"bathside/internal/chart"
+)
+
+// TestFits draws every screen under every sheet in every size: nothing
+// overflows, and from 60x16 the strip stands whole.
+func TestFits(t *testing.T) {
+	views := map[string][]string{
+		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "log": {"7"},
+		"help": {"?"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
+		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"},
+	}
+	for _, kk := range kindKeys {
+		views["form "+string(kk.kind)] = []string{kk.key.Keys()[0]}
+	}
+	for name, press := range views {
+		t.Run(name, func(t *testing.T) {
+			d := sit(t, 100, 30, true)
+			d.press(press...)
+			for w := 20; w <= 220; w += 1 + w/12 {
+				for h := 5; h <= 70; h += 1 + h/8 {
+					d.send(tea.WindowSizeMsg{Width: w, Height: h})
+					d.fits(w, h)
+				}
+			}
+		})
+	}
+	t.Run("set-up", func(t *testing.T) {
+		d := nothing(t, 100, 30)
+		for w := 20; w <= 220; w += 1 + w/12 {
+			for h := 5; h <= 70; h += 1 + h/8 {
+				d.send(tea.WindowSizeMsg{Width: w, Height: h})
+				d.fits(w, h)
+			}
+		}
+	})
+}
+
+// fits holds for every screen of w by h.
+func (d *desk) fits(w, h int) {
+	d.Helper()
+	v := d.m.View()
+	lines := strings.Split(v.Content, "\n")
+	if len(lines) != h {
+		d.Fatalf("%dx%d: %d rows", w, h, len(lines))
+	}
+	for i, l := range lines {
+		if n := ansi.StringWidth(l); n != w {
+			d.Fatalf("%dx%d: row %d is %d cells wide: %q", w, h, i, n, ansi.Strip(l))
+		}
+	}
+	if c := v.Cursor; c != nil && (c.X < 0 || c.X >= w || c.Y < 0 || c.Y >= h) {
+		d.Fatalf("%dx%d: the cursor is at %d,%d, off the screen", w, h, c.X, c.Y)
+	}
+	if w < smallW || h < smallH {
+		if !strings.Contains(d.screen(), fmt.Sprintf("%d x %d", w, h)) {
+			d.Fatalf("%dx%d: the sentence lacks the size:\n%s", w, h, d.screen())
+		}
+		return
+	}
+	if d.m.x != nil && (!strings.Contains(ansi.Strip(lines[0]), "OK") || !strings.Contains(ansi.Strip(lines[1]), "07:00")) {
+		d.Fatalf("%dx%d: the strip is folded:\n%s\n%s", w, h, ansi.Strip(lines[0]), ansi.Strip(lines[1]))
+	}
+}
+
+// TestPlainLooksHaveNoForeignSigns holds that the plain look needs ASCII only,
+// but for what the trade itself writes.
+func TestPlainLooksHaveNoForeignSigns(t *testing.T) {
+	d := sit(t, 100, 30, true)
+	d.look(0, true, chart.ASCII)
+	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
+	for _, k := range []string{"1", "2", "7", "?"} {
+		d.press(k)
+		for _, r := range d.screen() {
+			if r > 0x7e && !strings.ContainsRune("°·×…–", r) {
+				t.Errorf("screen %s shows %q", k, r)
+			}
+		}
+	}
+}

@@ -1,0 +1,285 @@
+package console
+
+import (
+	"errors"
+	"time"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"bathside/internal/advise"
+	"bathside/internal/bath"
+	"bathside/internal/station"
+	"bathside/internal/units"
+)
+
+type draft = station.Draft
+
+// form asks for one entry. It is made from the kind's Spec: what must be
+// given first, then who, then what may be left out. Enter on what must be
+// given goes on; on who and below it saves.
+type form struct {
+	t       *theme
+	x       *advise.Snapshot
+	spec    *bath.Spec
+	fields  fields
+	collect bool // hand the entry to the sheet below
+
+	err    string
+	note   string
+	asked  bool // why the pH rose was asked once
+	saving bool
+}
+
+const (
+	rowWho  = "who"
+	rowWhen = "when"
+)
+
+// newForm opens the form of a kind. who is the member remembered this shift.
+func newForm(t *theme, x *advise.Snapshot, spec *bath.Spec, preset map[string]string, who string) *form {
+	f := &form{t: t, x: x, spec: spec, fields: fields{t: t}}
+	body := spec.New()
+	var later []*row
+	for _, fd := range spec.Fields {
+		r := fieldRow(fd, body, x.Sys)
+		r.echo = f.echo(fd)
+		if v, ok := preset[fd.Name]; ok {
+			r.set(v)
+		}
+		if fd.Optional && preset[fd.Name] == "" {
+			later = append(later, r)
+		} else {
+			f.fields.rows = append(f.fields.rows, r)
+		}
+	}
+	when := newRow(rowWhen, "when", "now, 07:05, yesterday 07:05, tue 07:05").set("now")
+	when.optional = true
+	f.fields.rows = append(f.fields.rows, whoRow(x, who), when)
+	f.fields.rows = append(f.fields.rows, later...)
+	f.fields.focus(0)
+	f.fields.focus(f.firstEmpty())
+	f.preview()
+	return f
+}
+
+// firstEmpty is the first row that still wants an answer.
+func (f *form) firstEmpty() int {
+	for i, r := range f.fields.rows {
+		if r.value() == "" || r.name == rowWho {
+			return i
+		}
+	}
+	return 0
+}
+
+func fieldRow(fd bath.Field, body bath.Body, sys units.System) *row {
+	words := fd.Words
+	if fd.YesNo {
+		words = []string{"no", "yes"}
+	} else if fd.Optional && len(words) > 0 && fd.Get(body, sys) == "" {
+		words = append([]string{""}, words...)
+	}
+	help := fd.Help
+	if help == "" {
+		help = "like " + fd.Example
+	}
+	r := newRow(fd.Name, fd.Label, help, words...)
+	r.optional = fd.Optional
+	switch v := fd.Get(body, sys); {
+	case v != "":
+		r.set(v)
+	case len(words) > 0 && (fd.YesNo || fd.Optional):
+		r.set(words[0])
+	}
+	return r
+}
+
+func (f *form) title() string { return f.spec.Title }
+
+func (f *form) bindings() []key.Binding {
+	return []key.Binding{
+		bind("enter", "save or go on", "enter"), bind("tab", "next field", "tab"), bind("esc", "leave, nothing saved", "esc"),
+	}
+}
+
+func (f *form) update(msg tea.Msg) action {
+	if f.saving {
+		return nil
+	}
+	if k, ok := msg.(tea.KeyPressMsg); ok {
+		switch {
+		case key.Matches(k, keys.esc):
+			return closeSheet{}
+		case key.Matches(k, keys.enter):
+			return f.enter()
+		}
+	}
+	f.err = ""
+	chose := f.fields.update(msg)
+	f.preview()
+	if chose && f.complete() {
+		return f.save()
+	}
+	return nil
+}
+
+func (f *form) enter() action {
+	r := f.fields.rows[f.fields.at]
+	if r.name == rowWho && r.value() == "" {
+		f.err = "Who is it? Press the key beside a name."
+		return nil
+	}
+	if !r.optional && r.name != rowWho {
+		if err := f.try(r); err != nil {
+			f.err = sentence(err)
+			return nil
+		}
+		f.fields.focus(f.fields.at + 1)
+		return nil
+	}
+	return f.save()
+}
+
+// try reads one row, to say at once what is wrong with it.
+func (f *form) try(r *row) error {
+	fd, ok := f.spec.Field(r.name)
+	if !ok {
+		return nil
+	}
+	return fd.Set(f.spec.New(), f.scan, r.value())
+}
+
+// complete reports whether everything that must be given is there.
+func (f *form) complete() bool {
+	for _, r := range f.fields.rows {
+		if !r.optional && r.value() == "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (f *form) save() action {
+	d, err := f.draft()
+	if err != nil {
+		f.err = sentence(err)
+		return nil
+	}
+	if r, ok := d.Body.(*bath.Reading); ok && !f.asked && r.Rose == "" {
+		if _, ask := f.x.Preview(r); ask {
+			f.asked = true
+			f.fields.focusOn("rose")
+			f.err = "The pH went up with no soap logged. Why? Enter again keeps it, not trusted."
+			return nil
+		}
+	}
+	if f.collect {
+		return collected{d}
+	}
+	f.saving = true
+	return submit{[]draft{d}}
+}
+
+// draft is the entry that the rows make.
+func (f *form) draft() (draft, error) {
+	body := f.spec.New()
+	for _, r := range f.fields.rows {
+		fd, ok := f.spec.Field(r.name)
+		if !ok {
+			continue
+		}
+		if err := fd.Set(body, f.scan, r.value()); err != nil {
+			f.fields.focusOn(r.name)
+			return draft{}, err
+		}
+	}
+	who := f.fields.row(rowWho).value()
+	if who == "" {
+		f.fields.focusOn(rowWho)
+		return draft{}, errors.New("who is it? Press the key beside a name")
+	}
+	d := draft{By: who, Body: body}
+	if f.spec.Scope != bath.OfStation {
+		d.Bath = f.x.Bath.ID
+	}
+	if when := f.fields.row(rowWhen).value(); when != "" && when != "now" {
+		at, err := bath.ParseWhen(when, f.x.Now)
+		if err != nil {
+			f.fields.focusOn(rowWhen)
+			return draft{}, err
+		}
+		d.At = at
+	}
+	return d, nil
+}
+
+// scan reads a number as it is typed at the bath: without a unit, and a pH
+// without its point.
+func (f *form) scan(dst any, text string) error {
+	switch p := dst.(type) {
+	case *units.PH:
+		v, err := units.ParsePHKeys(text)
+		*p = v
+		return err
+	}
+	return f.x.Sys.Scan(dst, text)
+}
+
+// echo prints what was typed as it is read, or nothing where it cannot be.
+func (f *form) echo(fd bath.Field) func(string) string {
+	return func(text string) string {
+		b := f.spec.New()
+		if fd.Set(b, f.scan, text) != nil {
+			return ""
+		}
+		return fd.Get(b, f.x.Sys)
+	}
+}
+
+// preview says under the rows what the entry would mean, as far as it is
+// typed.
+func (f *form) preview() {
+	f.note = ""
+	body := f.spec.New()
+	for _, r := range f.fields.rows {
+		if fd, ok := f.spec.Field(r.name); ok && r.value() != "" {
+			if fd.Set(body, f.scan, r.value()) != nil {
+				return
+			}
+		} else if ok && !r.optional {
+			return
+		}
+	}
+	f.note = f.x.PreviewBody(body)
+}
+
+// refused gives the form back with what went wrong; nothing typed is lost.
+func (f *form) refused(err error) {
+	f.saving, f.err = false, sentence(err)
+}
+
+func (f *form) view(w, h int) ([]string, *tea.Cursor) {
+	note := wrap(f.note, w-3)
+	style := f.t.text
+	switch {
+	case f.saving:
+		note = []string{"Saving…"}
+	case f.err != "":
+		note, style = wrap(f.t.mark("✗ ", "X ")+f.err, w-3), f.t.bad
+	}
+	note = note[:min(len(note), 3)]
+	room := h - len(note) - 1
+	lines, cursor := f.fields.view(w, min(room, len(f.fields.rows)))
+	lines = append(lines, "")
+	for _, l := range note {
+		lines = append(lines, " "+style.Render(l))
+	}
+	return lines[:min(len(lines), h)], cursor
+}
+
+// remembered is who saved, until the shift ends.
+type remembered struct {
+	who   string
+	until time.Time
+}

@@ -1,0 +1,76 @@
+package console
+
+import (
+	"charm.land/bubbles/v2/key"
+
+	"bathside/internal/bath"
+)
+
+// keymap is every key that works outside a sheet. Footer and help are made
+// from it.
+type keymap struct {
+	help, quit, esc, enter       key.Binding
+	up, down, left, right        key.Binding
+	pageUp, pageDown, home, end  key.Binding
+	next, prev                   key.Binding
+	today, readings, log         key.Binding
+	reading, temp, filter, dose  key.Binding
+	water, wash, handover, catch key.Binding
+	record, bath, strike         key.Binding
+}
+
+func bind(help, sentence string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(help, sentence))
+}
+
+var keys = keymap{
+	help:     bind("?", "help: what can be done here", "?", "f1"),
+	quit:     bind("q", "quit", "q"),
+	esc:      bind("esc", "close what lies on top", "esc"),
+	enter:    bind("enter", "do it: the marked thing", "enter"),
+	up:       bind("up", "move up", "up", "k"),
+	down:     bind("down", "move down", "down", "j"),
+	left:     bind("left", "less soil, or earlier", "left", "h"),
+	right:    bind("right", "more soil, or later", "right", "l"),
+	pageUp:   bind("pgup", "a page up", "pgup"),
+	pageDown: bind("pgdn", "a page down", "pgdown"),
+	home:     bind("home", "to the first", "home"),
+	end:      bind("end", "to the last", "end"),
+	next:     bind("tab", "next panel", "tab"),
+	prev:     bind("shift+tab", "panel before", "shift+tab"),
+	today:    bind("1", "Today: what to do next", "1"),
+	readings: bind("2", "Readings: the pH series", "2"),
+	log:      bind("7", "Log book: every line, and crossing out", "7"),
+	reading:  bind("p", "pH: record a reading", "p"),
+	temp:     bind("t", "temperature: as measured in the bath", "t"),
+	filter:   bind("f", "filter: log a run of the pump", "f"),
+	dose:     bind("d", "soap: first dose or top-up", "d"),
+	water:    bind("w", "water: check the mark, add water", "w"),
+	wash:     bind("r", "wash: log what was washed", "r"),
+	handover: bind("n", "note: to the next shift", "n"),
+	catch:    bind("c", "catch up: several lines, a time each", "c"),
+	record:   bind("e", "more: log anything else", "e"),
+	bath:     bind("b", "the next bath", "b"),
+	strike:   bind("x", "cross out: the marked line", "x"),
+}
+
+// kindKeys opens the form of a kind by one key, from anywhere.
+var kindKeys = []struct {
+	key  *key.Binding
+	kind bath.Kind
+}{
+	{&keys.reading, "reading"}, {&keys.temp, "temp"}, {&keys.filter, "filter"}, {&keys.dose, "dose"},
+	{&keys.water, "water"}, {&keys.wash, "wash"}, {&keys.handover, "handover"},
+}
+
+// anywhere lists the bindings that work on every screen, for help.
+func anywhere(severalBaths bool) []key.Binding {
+	b := []key.Binding{
+		keys.reading, keys.temp, keys.filter, keys.dose, keys.water, keys.wash, keys.handover, keys.catch, keys.record,
+		keys.today, keys.readings, keys.log,
+	}
+	if severalBaths {
+		b = append(b, keys.bath)
+	}
+	return append(b, keys.help, keys.quit)
+}

@@ -1,0 +1,290 @@
+package console
+
+import (
+	"time"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/colorprofile"
+
+	"bathside/internal/advise"
+	"bathside/internal/bath"
+	"bathside/internal/station"
+)
+
+// Model is the console. Its Update routes and does nothing else.
+type Model struct {
+	o       Options
+	station *station.Station // nil until set-up is done
+
+	profile colorprofile.Profile
+	dark    bool
+	t       *theme
+	l       layout
+
+	state *bath.State
+	x     *advise.Snapshot
+	bath  string // id of the bath that is shown
+	now   time.Time
+
+	screens map[string]screen
+	shown   string // key of the screen
+	today   *today
+	log     *logBook
+	sheets  []sheet
+
+	toast    toast
+	who      remembered
+	pending  int               // records that the disk has not answered yet
+	held     []tea.KeyPressMsg // typed while the top sheet was saving
+	quitting bool
+	watch    <-chan struct{}
+}
+
+// New makes a console; Run is how it is usually started.
+func New(o Options) *Model {
+	o = o.withDefaults()
+	m := &Model{o: o, station: o.Station, profile: o.Profile, dark: true, now: o.Now(), bath: o.Bath, shown: "1"}
+	m.today = newToday(o.Catalog)
+	m.log = &logBook{}
+	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "7": m.log}
+	m.setTheme()
+	if m.station == nil {
+		m.sheets = []sheet{newSetup(m.t, o)}
+	}
+	return m
+}
+
+// Init starts the clock, the first load and the watch on the log book.
+func (m *Model) Init() tea.Cmd {
+	cmds := []tea.Cmd{m.tick(), tea.RequestBackgroundColor}
+	if m.station != nil {
+		cmds = append(cmds, m.load(), m.watchOn())
+	}
+	return tea.Batch(cmds...)
+}
+
+// Update routes a message.
+func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.resize(msg.Width, msg.Height)
+	case tea.ColorProfileMsg:
+		m.setProfile(msg.Profile)
+	case tea.BackgroundColorMsg:
+		m.dark = msg.IsDark()
+		m.setTheme()
+	case clockMsg:
+		return m, m.clock(time.Time(msg))
+	case loadedMsg:
+		return m, m.loaded(msg)
+	case changedMsg:
+		return m, tea.Batch(m.load(), m.waitForChange())
+	case recordedMsg:
+		return m, m.recorded(msg)
+	case openedMsg:
+		return m, m.opened(msg)
+	case tea.KeyPressMsg:
+		return m, m.key(msg)
+	case tea.PasteMsg:
+		if n := len(m.sheets); n > 0 {
+			return m, m.do(m.sheets[n-1].update(msg))
+		}
+	}
+	return m, nil
+}
+
+func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
+	m.toast.keyPressed()
+	if msg.Keystroke() == "ctrl+c" {
+		return m.quit(m.quitting)
+	}
+	if n := len(m.sheets); n > 0 {
+		if m.pending > 0 {
+			m.held = append(m.held, msg)
+			return nil
+		}
+		return m.do(m.sheets[n-1].update(msg))
+	}
+	if m.x == nil {
+		if key.Matches(msg, keys.quit) {
+			return m.quit(false)
+		}
+		return nil
+	}
+	if cmd, ok := m.global(msg); ok {
+		return cmd
+	}
+	return m.do(m.screens[m.shown].key(msg))
+}
+
+// global carries out a key that works on every screen.
+func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
+	switch {
+	case key.Matches(msg, keys.quit):
+		return m.quit(false), true
+	case key.Matches(msg, keys.help):
+		m.push(newHelp(m.t, m.screens[m.shown].bindings(), anywhere(len(m.state.Baths) > 1)))
+	case key.Matches(msg, keys.record):
+		m.push(newKinds(m.t))
+	case key.Matches(msg, keys.catch):
+		m.push(newCatchUp(m.t, m.x))
+	case key.Matches(msg, keys.bath):
+		m.nextBath()
+	case m.screens[msg.String()] != nil:
+		m.shown = msg.String()
+	default:
+		for _, kk := range kindKeys {
+			if key.Matches(msg, *kk.key) {
+				return m.do(openForm{kind: kk.kind}), true
+			}
+		}
+		return nil, false
+	}
+	return nil, true
+}
+
+// do carries out what a panel or a sheet asked for.
+func (m *Model) do(a action) tea.Cmd {
+	switch a := a.(type) {
+	case openForm:
+		m.openForm(a)
+	case openStrike:
+		m.push(newStrike(m.t, m.x, a.line, m.whoNow()))
+	case openKinds:
+		m.push(newKinds(m.t))
+	case openCatchUp:
+		m.push(newCatchUp(m.t, m.x))
+	case say:
+		m.toast.stay(a.text)
+	case closeSheet:
+		m.pop()
+	case collected:
+		m.collect(a.draft)
+	case submit:
+		return m.submit(a.drafts)
+	case create:
+		return m.create(a.drafts)
+	case press:
+		m.pop()
+		return m.key(keyPress(a.key))
+	}
+	return nil
+}
+
+func (m *Model) openForm(a openForm) {
+	spec, ok := bath.SpecOf(a.kind)
+	if !ok {
+		return
+	}
+	_, fromKinds := m.top().(*kindsSheet)
+	if fromKinds {
+		m.pop()
+	}
+	f := newForm(m.t, m.x, spec, a.preset, m.whoNow())
+	if _, f.collect = m.top().(*catchUp); f.collect {
+		f.fields.row(rowWhen).set("")
+		f.fields.focusOn(rowWhen)
+		f.fields.row(rowWhen).optional = false
+	}
+	m.push(f)
+}
+
+// collect hands an entry to the catch-up sheet below its form.
+func (m *Model) collect(d draft) {
+	m.pop()
+	if c, ok := m.top().(*catchUp); ok {
+		c.add(d)
+		m.remember(d.By)
+	}
+}
+
+func (m *Model) top() sheet {
+	if len(m.sheets) == 0 {
+		return nil
+	}
+	return m.sheets[len(m.sheets)-1]
+}
+
+func (m *Model) push(s sheet) { m.sheets = append(m.sheets, s) }
+
+func (m *Model) pop() { m.sheets = m.sheets[:max(0, len(m.sheets)-1)] }
+
+// remember keeps who saved until the shift ends, so that the next form asks
+// for one key less.
+func (m *Model) remember(who string) {
+	m.who = remembered{who: who, until: m.x.Shift.End}
+}
+
+func (m *Model) whoNow() string {
+	if m.now.Before(m.who.until) {
+		return m.who.who
+	}
+	return m.o.As
+}
+
+func (m *Model) nextBath() {
+	if n := len(m.state.Baths); n > 1 {
+		for i, b := range m.state.Baths {
+			if b.ID == m.x.Bath.ID {
+				m.bath = m.state.Baths[(i+1)%n].ID
+				break
+			}
+		}
+		m.assess()
+	}
+}
+
+// assess makes a new snapshot and gives it to every screen.
+func (m *Model) assess() {
+	if m.state == nil {
+		return
+	}
+	x, err := advise.Assess(m.state, m.bath, m.now)
+	if err != nil {
+		m.toast.stay(sentence(err))
+		return
+	}
+	m.x = x
+	for _, s := range m.screens {
+		s.setSnapshot(x)
+	}
+}
+
+func (m *Model) resize(w, h int) {
+	m.l = arrange(w, h)
+	for _, s := range m.screens {
+		s.setSize(m.l)
+	}
+}
+
+func (m *Model) setProfile(p colorprofile.Profile) {
+	if m.o.Profile == colorprofile.Unknown {
+		m.profile = p
+		m.setTheme()
+	}
+}
+
+func (m *Model) setTheme() {
+	m.t = newTheme(m.profile, m.dark, m.o.Glyphs)
+	for _, s := range m.screens {
+		s.setTheme(m.t)
+	}
+}
+
+// View draws the screen; it changes nothing.
+func (m *Model) View() tea.View {
+	content, cursor := m.draw()
+	v := tea.NewView(content)
+	v.AltScreen = true
+	v.Cursor = cursor
+	v.WindowTitle = m.windowTitle()
+	return v
+}
+
+func (m *Model) windowTitle() string {
+	if m.x == nil {
+		return "Bathside"
+	}
+	return "Bathside · " + tankName(m.x) + " · " + advise.StateWord(m.x.PH.State)
+}

@@ -1,0 +1,73 @@
+package console
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/charmbracelet/colorprofile"
+
+	"bathside/internal/chart"
+	"bathside/internal/snap"
+)
+
+// looks are the four ways a terminal may show a screen.
+var looks = []struct {
+	name    string
+	profile colorprofile.Profile
+	dark    bool
+}{
+	{"dark", colorprofile.TrueColor, true},
+	{"light", colorprofile.TrueColor, false},
+	{"16", colorprofile.ANSI, true},
+	{"none", colorprofile.ASCII, true},
+}
+
+// look dresses the desk's console.
+func (d *desk) look(p colorprofile.Profile, dark bool, g chart.Glyphs) {
+	d.m.profile, d.m.dark, d.m.o.Glyphs = p, dark, g
+	d.m.setTheme()
+}
+
+// picture draws the screen as a terminal of that colour depth shows it.
+func (d *desk) picture(p colorprofile.Profile, dark bool) []byte {
+	d.Helper()
+	var seen, svg bytes.Buffer
+	w := colorprofile.Writer{Forward: &seen, Profile: p}
+	if _, err := w.WriteString(d.m.View().Content); err != nil {
+		d.Fatal(err)
+	}
+	th := snap.Dark
+	if !dark {
+		th = snap.Light
+	}
+	if err := snap.WriteSVG(&svg, seen.String(), d.m.l.w, d.m.l.h, th); err != nil {
+		d.Fatal(err)
+	}
+	return svg.Bytes()
+}
+
+// TestPictures draws Today at three sizes in four looks; SNAP=dir keeps them.
+func TestPictures(t *testing.T) {
+	dir := os.Getenv("SNAP")
+	for _, size := range []struct {
+		name string
+		w, h int
+	}{{"100x30", 100, 30}, {"80x24", 80, 24}, {"60x16", 60, 16}} {
+		d := sit(t, size.w, size.h, true)
+		for _, l := range looks {
+			d.look(l.profile, l.dark, chart.Braille)
+			svg := d.picture(l.profile, l.dark)
+			if !bytes.Contains(svg, []byte("</svg>")) {
+				t.Errorf("%s %s: no picture", size.name, l.name)
+			}
+			if dir == "" {
+				continue
+			}
+			if err := os.WriteFile(filepath.Join(dir, "today-"+size.name+"-"+l.name+".svg"), svg, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}

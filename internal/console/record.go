@@ -1,0 +1,155 @@
+package console
+
+import (
+	"fmt"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+
+	"bathside/internal/bath"
+	"bathside/internal/station"
+)
+
+// What commands report. All of them come from outside Update: the clock, the
+// disk, another process.
+type (
+	clockMsg  time.Time
+	loadedMsg struct {
+		state *bath.State
+		lines []bath.Entry
+		err   error
+	}
+	changedMsg  struct{}
+	recordedMsg struct{ station.Result }
+	openedMsg   struct {
+		station *station.Station
+		err     error
+	}
+)
+
+func (m *Model) tick() tea.Cmd {
+	return tea.Every(time.Second, func(time.Time) tea.Msg { return clockMsg(m.o.Now()) })
+}
+
+// clock moves time on. Only a new minute can change what the screen says.
+func (m *Model) clock(now time.Time) tea.Cmd {
+	minute := now.Truncate(time.Minute).After(m.now)
+	m.now = now
+	m.toast.tick(now)
+	if minute {
+		m.assess()
+	}
+	return m.tick()
+}
+
+// linesShown is how much of the log book the console holds.
+const linesShown = 400
+
+func (m *Model) load() tea.Cmd {
+	st := m.station
+	return func() tea.Msg {
+		state, err := st.State()
+		if err != nil {
+			return loadedMsg{err: err}
+		}
+		lines, err := st.Lines(0, linesShown)
+		return loadedMsg{state, lines, err}
+	}
+}
+
+func (m *Model) loaded(msg loadedMsg) tea.Cmd {
+	if msg.err != nil {
+		m.toast.stay(m.explain(msg.err))
+		return nil
+	}
+	m.state, m.now = msg.state, m.o.Now()
+	m.log.setLines(msg.lines)
+	m.assess()
+	return nil
+}
+
+func (m *Model) watchOn() tea.Cmd {
+	m.watch = m.station.Watch(m.o.Context)
+	return m.waitForChange()
+}
+
+func (m *Model) waitForChange() tea.Cmd {
+	ch := m.watch
+	return func() tea.Msg {
+		if _, ok := <-ch; !ok {
+			return nil
+		}
+		return changedMsg{}
+	}
+}
+
+// submit queues the entries at once; the command only waits for the disk.
+func (m *Model) submit(drafts []draft) tea.Cmd {
+	m.pending++
+	ack := m.station.Submit(drafts...)
+	return func() tea.Msg { return recordedMsg{<-ack} }
+}
+
+func (m *Model) recorded(msg recordedMsg) tea.Cmd {
+	m.pending--
+	if msg.Err != nil {
+		m.refused(msg.Err)
+		return m.replay()
+	}
+	m.pop()
+	m.remember(msg.Entries[0].By)
+	m.toast.pass(savedSay(msg.Entries, m.x.Sys), m.now)
+	cmd := m.load()
+	if m.quitting && m.pending == 0 {
+		return tea.Quit
+	}
+	return tea.Batch(cmd, m.replay())
+}
+
+// refused gives the sheet back with what went wrong.
+func (m *Model) refused(err error) {
+	m.quitting = false
+	s, ok := m.top().(interface{ refused(error) })
+	if !ok {
+		m.toast.stay(m.explain(err))
+		return
+	}
+	s.refused(&bath.Refusal{Say: m.explain(err)})
+}
+
+// replay lets the keys through that were typed while the disk was asked.
+func (m *Model) replay() tea.Cmd {
+	held := m.held
+	m.held = nil
+	var cmds []tea.Cmd
+	for _, k := range held {
+		cmds = append(cmds, m.key(k))
+	}
+	return tea.Batch(cmds...)
+}
+
+func (m *Model) explain(err error) string {
+	path := ""
+	if m.station != nil {
+		path = m.station.Path()
+	}
+	return station.Explain(err, path)
+}
+
+func savedSay(entries []bath.Entry, sys interface{ Text(any) string }) string {
+	e := entries[len(entries)-1]
+	if len(entries) > 1 {
+		return fmt.Sprintf("Saved: lines %d to %d", entries[0].Seq, e.Seq)
+	}
+	return fmt.Sprintf("Saved: line %d", e.Seq)
+}
+
+// quit leaves when everything queued is written; at once when asked again.
+func (m *Model) quit(atOnce bool) tea.Cmd {
+	if atOnce || m.pending == 0 {
+		return tea.Quit
+	}
+	m.quitting = true
+	m.toast.stay("Saving; the console closes when it is written")
+	return nil
+}

@@ -1,0 +1,113 @@
+package console
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/colorprofile"
+
+	"bathside/internal/catalog"
+	"bathside/internal/chart"
+	"bathside/internal/station"
+)
+
+// Options are what the console is started with.
+type Options struct {
+	Station *station.Station // nil: begin with set-up, then Create
+	Create  func(first ...station.Draft) (*station.Station, error)
+	Catalog *catalog.Catalog
+	Now     func() time.Time
+
+	Bath string // id of the bath to show first; "" is the first one
+	As   string // who it is, where that was said on the command line
+	Demo bool   // say so in the strip
+	User string // name suggested for the first gear officer
+	Zone string // time zone suggested at set-up
+
+	Profile colorprofile.Profile // forced colour depth; Unknown asks the terminal
+	Glyphs  chart.Glyphs
+
+	Context context.Context // ends the watch; Run sets it
+	In      io.Reader       // nil: standard input
+	Out     io.Writer       // nil: standard output
+}
+
+func (o Options) withDefaults() Options {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if o.Context == nil {
+		o.Context = context.Background()
+	}
+	return o
+}
+
+// Interrupted reports whether an error of Run says that the crew left by
+// ctrl+c from outside the program.
+func Interrupted(err error) bool { return errors.Is(err, tea.ErrInterrupted) }
+
+// Run shows the console until it is left, and closes the station: everything
+// submitted is on disk when it returns, also after a hang-up.
+func Run(ctx context.Context, o Options) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	o.Context = ctx
+	m := New(o)
+	p := tea.NewProgram(m, options(o)...)
+
+	hangup := make(chan os.Signal, 1)
+	signal.Notify(hangup, syscall.SIGHUP)
+	defer signal.Stop(hangup)
+	go func() {
+		select {
+		case <-hangup:
+			p.Quit()
+		case <-ctx.Done():
+		}
+	}()
+
+	_, err := p.Run()
+	cancel()
+	if m.station != nil {
+		err = errors.Join(err, m.station.Close())
+	}
+	return err
+}
+
+func options(o Options) []tea.ProgramOption {
+	var opts []tea.ProgramOption
+	if o.In != nil {
+		opts = append(opts, tea.WithInput(o.In))
+	}
+	if o.Out != nil {
+		opts = append(opts, tea.WithOutput(o.Out))
+	}
+	if o.Profile != colorprofile.Unknown {
+		opts = append(opts, tea.WithColorProfile(o.Profile))
+	}
+	return opts
+}
+
+// keyPress is a key by its name, as a binding spells it.
+func keyPress(name string) tea.KeyPressMsg {
+	named := map[string]rune{
+		"enter": tea.KeyEnter, "esc": tea.KeyEscape, "tab": tea.KeyTab, "up": tea.KeyUp, "down": tea.KeyDown,
+		"left": tea.KeyLeft, "right": tea.KeyRight, "home": tea.KeyHome, "end": tea.KeyEnd,
+		"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "backspace": tea.KeyBackspace,
+	}
+	switch {
+	case named[name] != 0:
+		return tea.KeyPressMsg{Code: named[name]}
+	case name == "shift+tab":
+		return tea.KeyPressMsg{Code: tea.KeyTab, Mod: tea.ModShift}
+	case name == "space":
+		return tea.KeyPressMsg{Code: tea.KeySpace, Text: " "}
+	}
+	return tea.KeyPressMsg{Code: []rune(name)[0], Text: name}
+}

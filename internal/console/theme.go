@@ -1,0 +1,92 @@
+package console
+
+import (
+	"image/color"
+
+	"charm.land/lipgloss/v2"
+	"github.com/charmbracelet/colorprofile"
+
+	"bathside/internal/bath"
+	"bathside/internal/chart"
+)
+
+// theme is the look, named by meaning. It is made anew when the terminal says
+// what it can show.
+type theme struct {
+	text, bold, muted, key, accent, selected lipgloss.Style
+	ok, watch, bad                           lipgloss.Style
+
+	rule, ruleFocus string // the line of a title row
+	glyphs          chart.Glyphs
+	ascii           bool
+}
+
+// newTheme builds the look for a colour depth and a background. The sixteen
+// named colours follow the user's own palette; richer ones are used only where
+// the terminal has them.
+func newTheme(p colorprofile.Profile, dark bool, glyphs chart.Glyphs) *theme {
+	pick := lipgloss.Complete(p)
+	mode := lipgloss.LightDark(dark)
+	c := func(light16, dark16 color.Color, light, darkRich string) lipgloss.Style {
+		rich := mode(lipgloss.Color(light), lipgloss.Color(darkRich))
+		return lipgloss.NewStyle().Foreground(pick(mode(light16, dark16), rich, rich))
+	}
+	t := &theme{
+		text:     lipgloss.NewStyle(),
+		bold:     lipgloss.NewStyle().Bold(true),
+		muted:    c(lipgloss.BrightBlack, lipgloss.White, "#5f6368", "#8a9199"),
+		accent:   c(lipgloss.Blue, lipgloss.BrightCyan, "#0b6e99", "#6cc4e8").Bold(true),
+		key:      c(lipgloss.Blue, lipgloss.BrightCyan, "#0b6e99", "#6cc4e8"),
+		selected: lipgloss.NewStyle().Reverse(true),
+		ok:       c(lipgloss.Blue, lipgloss.BrightCyan, "#0b6e99", "#6cc4e8"),
+		watch:    c(lipgloss.Magenta, lipgloss.BrightYellow, "#9a5b00", "#e8b85c").Bold(true),
+		bad:      c(lipgloss.Red, lipgloss.BrightRed, "#b3261e", "#ff8a70").Bold(true),
+		rule:     "─", ruleFocus: "━",
+		glyphs: glyphs, ascii: glyphs == chart.ASCII,
+	}
+	if t.ascii {
+		t.rule, t.ruleFocus = "-", "="
+	}
+	return t
+}
+
+// state is how a pH state is drawn: its style and its shape.
+func (t *theme) state(s bath.PHState) (lipgloss.Style, string) {
+	shapes := map[bath.PHState][2]string{
+		bath.PHOK: {"✓", "+"}, bath.PHWatch: {"▸", ">"}, bath.PHAtLimit: {"▲", "^"}, bath.PHPast: {"✗", "X"}, bath.PHUnknown: {"?", "?"},
+	}
+	shape := shapes[s][0]
+	if t.ascii {
+		shape = shapes[s][1]
+	}
+	switch s {
+	case bath.PHOK:
+		return t.ok, shape
+	case bath.PHPast:
+		return t.bad, shape
+	}
+	return t.watch, shape
+}
+
+// mark chooses between a sign and its stand-in on a plain terminal.
+func (t *theme) mark(sign, plain string) string {
+	if t.ascii {
+		return plain
+	}
+	return sign
+}
+
+// chartStyle colours a chart by the role of its parts.
+func (t *theme) chartStyle(r chart.Role) lipgloss.Style {
+	switch r {
+	case chart.RoleAxis, chart.RoleTick, chart.RoleBand, chart.RoleHollow, chart.RoleError:
+		return t.muted
+	case chart.RoleLimit:
+		return t.bad.Bold(false)
+	case chart.RolePoint, chart.RolePath, chart.RoleMark:
+		return t.key
+	case chart.RoleEvent:
+		return t.watch.Bold(false)
+	}
+	return t.text
+}

@@ -1,0 +1,36 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"bathside/internal/bath"
+	"bathside/internal/units"
+)
+
+// Line is an entry as one line of the log book: its number, when it happened,
+// who wrote it and what. struckBy is the line that crosses it out, 0 where none
+// does; State.Struck knows. The line has no end and may be of any width. The
+// time is in the zone of e.At, which is the station's as the station writes it.
+func Line(e bath.Entry, sys units.System, struckBy uint64) string {
+	return fmt.Sprintf("%4d  %s  %s  %s", e.Seq, e.At.Format("_2 Jan 2006 15:04"), pad(plain(e.By), 12), what(e, sys, struckBy))
+}
+
+// what is what an entry says, with the marks that a reader must not miss put
+// first.
+func what(e bath.Entry, sys units.System, struckBy uint64) string {
+	var b strings.Builder
+	if struckBy != 0 {
+		fmt.Fprintf(&b, "crossed out by line %d: ", struckBy)
+	}
+	b.WriteString(plain(e.Say(sys)))
+	if late(e) {
+		b.WriteString(e.Logged.In(e.At.Location()).Format(", written down 2 Jan 15:04"))
+	}
+	return b.String()
+}
+
+// late reports whether e was written down more than half a day after it
+// happened: from paper, as like as not.
+func late(e bath.Entry) bool { return e.Logged.Sub(e.At) > 12*time.Hour }
