@@ -49,10 +49,12 @@ var house = []room{
 		"advice follows from the state and the time, not from the store or a face"},
 	{"internal/station", false, []string{"journal", "bath", "catalog", "units", "roster", "assets"},
 		"the one door to the store draws no conclusions"},
+	{"internal/demo", false, []string{"station", "bath", "catalog", "assets", "units", "roster"},
+		"the demo's lines go in by the same door as the crew's"},
 	{"internal/console", false, slices.Concat(doors, []string{"chart"}), noOtherFace},
 	{"internal/report", false, slices.Concat(doors, []string{"chart"}), noOtherFace},
 	{"internal/relay", false, doors, noOtherFace},
-	{"internal/cli", false, slices.Concat(doors, []string{"chem", "trend", "console", "report"}),
+	{"internal/cli", false, slices.Concat(doors, []string{"chem", "trend", "console", "report", "demo", "assets", "chart"}),
 		"commands start the other faces and compute with the sciences, but come to the store by station"},
 	{"cmd/bathside", false, []string{"cli"}, "main hands over and does nothing else"},
 }

@@ -26,7 +26,7 @@ type Action struct {
 	Urgency Urgency
 	Due     time.Time // zero where it has no date
 	Say     string    // what to do, as an order: "Take the weekly pH"
-	Why     string    // one clause: "due today by 07:00, last Thu 19"
+	Why     string    // the reason, without a full stop: "due by Tue 07:00, last 16 Mar"
 	Kind    bath.Kind // the entry that does it; "" where none does
 
 	// Preset fills in fields of the entry by name, where the action says more
@@ -37,17 +37,40 @@ type Action struct {
 // A rule looks at a snapshot and says what is to be done, if anything.
 type rule func(*Snapshot) []Action
 
-// rules in the order in which equal urgencies are shown.
-var rules = []rule{
-	redTag, clockBehind, tooHot, heaterDry,
-	refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
-	limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
-	filterDue, checkMark, washedAgain, cartridges, duties,
+// The rules, in the order in which equal urgencies are shown.
+var (
+	rulesInUse = []rule{
+		redTag, clockBehind, tooHot, heaterDry,
+		refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
+		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
+		filterDue, checkMark, washedAgain, cartridges, duties,
+	}
+
+	// rulesTagged leaves out what readies a bath for washing.
+	rulesTagged = []rule{
+		redTag, clockBehind, tooHot, heaterDry, refill, cooledPair,
+		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
+		checkMark, washedAgain, cartridges, duties,
+	}
+
+	// rulesContaminated leaves the liquid, the filter and the cartridges alone.
+	rulesContaminated = []rule{redTag, clockBehind, tooHot, refill, duties}
+)
+
+// rules are those that may speak, by the red tag on the bath.
+func (x *Snapshot) rules() []rule {
+	switch {
+	case x.Bath.Tag == nil:
+		return rulesInUse
+	case x.contaminated():
+		return rulesContaminated
+	}
+	return rulesTagged
 }
 
 func next(x *Snapshot) []Action {
 	var out []Action
-	for _, r := range rules {
+	for _, r := range x.rules() {
 		out = append(out, r(x)...)
 	}
 	slices.SortStableFunc(out, func(a, b Action) int { return int(a.Urgency) - int(b.Urgency) })
@@ -71,7 +94,8 @@ func (x *Snapshot) Clock(t time.Time) string {
 	return t.Format("2 Jan 15:04")
 }
 
-// Date prints a day: Tue, or 19 Nov where it is more than six days away.
+// Date prints a day: today, Tuesday, or 19 Nov where it is six days away or
+// more.
 func (x *Snapshot) Date(t time.Time) string {
 	t = t.In(x.Now.Location())
 	switch d := x.Now.Sub(t); {

@@ -12,14 +12,16 @@ func limitReached(x *Snapshot) []Action {
 	if !x.Open || x.PH.Drop == nil {
 		return none
 	}
-	a := Action{ID: "limit", Why: fmt.Sprintf("down %.2f, act at %.2f", *x.PH.Drop, x.PH.Limit)}
+	a := Action{ID: "limit", Why: x.DropSay()}
 	switch x.PH.State {
 	case bath.PHPast:
-		a.Urgency, a.Say, a.Kind = Now, "Over the limit: gear officer decides, top up or drain", "drain"
+		a.Urgency, a.Say = Now, "Over the limit: tell the gear officer"
+		a.Why += "; top up or drain is theirs to decide"
 	case bath.PHAtLimit:
-		a.Urgency, a.Say, a.Kind = Today, "At the limit: read again, then the gear officer decides", "reading"
+		a.Urgency, a.Say, a.Kind = Today, "At the limit: rinse, read again", "reading"
+		a.Why += "; if it is the same, tell the gear officer"
 	case bath.PHWatch:
-		a.Urgency, a.Say, a.Kind = Soon, "Getting close to the limit: have soap at hand", "reading"
+		a.Urgency, a.Say = Soon, "Getting close: have soap at hand"
 	default:
 		return none
 	}
@@ -39,7 +41,7 @@ func doubtfulReading(x *Snapshot) []Action {
 	return one(Action{
 		ID: "doubt", Urgency: Today, Kind: "reading",
 		Say: "Read again: the pH went up",
-		Why: d.Why + ". Soap added, refilled, or first read before it mixed? Not trusted until then",
+		Why: d.Why + ": was soap added, was it refilled, was the first reading taken before it mixed?",
 	})
 }
 
@@ -52,13 +54,14 @@ func readAgain(x *Snapshot) []Action {
 	return one(Action{
 		ID: "read-again", Urgency: Today, Kind: "reading",
 		Say: "Read again at about " + x.Sys.Temp(at),
-		Why: fmt.Sprintf("last read at %s, the first at %s: not to be compared as read", x.Sys.Temp(x.PH.Last.Is.SampleC), x.Sys.Temp(at)),
+		Why: fmt.Sprintf("last read at %s, the first at %s: these cannot be compared", x.Sys.Temp(x.PH.Last.Is.SampleC), x.Sys.Temp(at)),
 	})
 }
 
 const (
 	readingEvery = 7 // days
 	overdueAfter = 8
+	drillAgain   = 1             // days after a reading from which a drill night counts as the next one
 	belongsNext  = 2 * time.Hour // due this close to the change, it is the next shift's
 )
 
@@ -71,10 +74,9 @@ func readingDue(x *Snapshot) []Action {
 	last := x.PH.Latest.At.In(x.Now.Location())
 	start, end := x.readingDay(last)
 	a := Action{ID: "reading", Due: end, Kind: "reading", Say: "Take the weekly pH"}
-	overdue := last.AddDate(0, 0, overdueAfter)
 	switch {
-	case !x.Now.Before(overdue):
-		a.Urgency, a.Say = Now, "Take the weekly pH: it is overdue"
+	case !x.Now.Before(last.AddDate(0, 0, overdueAfter)):
+		a.Urgency, a.Say = Now, "Take the weekly pH: overdue"
 	case !x.Now.Before(start):
 		a.Urgency = Today
 	case !x.Now.Before(start.AddDate(0, 0, -2)):
@@ -82,21 +84,25 @@ func readingDue(x *Snapshot) []Action {
 	default:
 		a.Urgency = Later
 	}
-	by := x.Date(start)
-	if a.Urgency <= Today {
-		by = "by " + x.Clock(end)
+	due := "due " + x.Date(start)
+	switch {
+	case !x.Now.Before(end):
+		due = "was due by " + x.Clock(end)
+	case a.Urgency <= Today:
+		due = "due by " + x.Clock(end)
 	}
-	a.Why = fmt.Sprintf("due %s, last %s", by, x.Date(last))
+	a.Why = fmt.Sprintf("%s, last %s", due, x.Date(last))
 	return one(a)
 }
 
 // readingDay is the duty day in which the next reading is due after one at
-// last.
+// last. With drill nights it is the next of them, at most eight days away:
+// waiting for the one after a week has passed would be overdue.
 func (x *Snapshot) readingDay(last time.Time) (start, end time.Time) {
-	due := last.AddDate(0, 0, readingEvery)
-	if night, ok := x.State.Shifts().NextDrill(last.AddDate(0, 0, readingEvery-3)); ok {
+	if night, ok := x.State.Shifts().NextDrill(last.AddDate(0, 0, drillAgain)); ok {
 		return x.day(night)
 	}
+	due := last.AddDate(0, 0, readingEvery)
 	start, end = x.day(due)
 	if end.Sub(due) <= belongsNext {
 		return x.day(end)

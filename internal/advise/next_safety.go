@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 // redTag: nothing is started in a tagged bath.
@@ -15,14 +16,21 @@ func redTag(x *Snapshot) []Action {
 	}
 	a := Action{
 		ID: "red-tag", Urgency: Now, Kind: "release",
-		Say: "Do not use the bath; wake a gear officer",
+		Say: "Do not use the bath: wake a gear officer",
 		Why: fmt.Sprintf("tagged by %s, %s: %s", t.By, x.Clock(t.At), t.Why),
 	}
-	if t.Kind == bath.HoldContaminated {
-		a.Say = "Do not use the bath: drain and hold the liquid"
-		a.Why += "; a filter run clears nothing"
+	if x.contaminated() && x.Open { // it cannot be lifted before the drain
+		a.Kind, a.Preset = "drain", map[string]string{"route": bath.RouteHold}
+		a.Why += "; heater off, drain it and hold the liquid: filtering clears nothing"
 	}
 	return one(a)
+}
+
+// contaminated reports whether a red tag says that what is in the bath, its
+// sludge and its cartridges are held for the authority.
+func (x *Snapshot) contaminated() bool {
+	t := x.Bath.Tag
+	return t != nil && t.Kind == bath.HoldContaminated
 }
 
 // clockBehind: an entry from the future says that this clock, or the one that
@@ -33,17 +41,21 @@ func clockBehind(x *Snapshot) []Action {
 	}
 	return one(Action{
 		ID: "clock", Urgency: Now,
-		Say: "Check this workstation's date and time",
-		Why: fmt.Sprintf("the last line was written %s, and it is %s here now", x.State.Logged.In(x.Now.Location()).Format("2 Jan 2006 15:04"), x.Now.Format("2 Jan 2006 15:04")),
+		Say: "Check the date and time here",
+		Why: fmt.Sprintf("the log book has a line written %s, and here it is %s", x.State.Logged.In(x.Now.Location()).Format("2 Jan 2006 15:04"), x.Now.Format("2 Jan 2006 15:04")),
 	})
 }
 
+// overBand is how far above its band a bath may be measured: limits are
+// compared with half a degree of margin.
+const overBand = units.Temperature(0.5)
+
 // tooHot: a bath above its band stops everything.
 func tooHot(x *Snapshot) []Action {
-	if x.Temp == nil || x.Temp.Is.BathC <= x.Bath.Tank.Max()+0.5 {
+	if x.Temp == nil || x.Temp.C <= x.Bath.Tank.Max()+overBand {
 		return none
 	}
-	at, most := x.Sys.TempPair(x.Temp.Is.BathC, x.Bath.Tank.Max())
+	at, most := x.Sys.TempPair(x.Temp.C, x.Bath.Tank.Max())
 	return one(Action{
 		ID: "too-hot", Urgency: Now, Kind: "temp",
 		Say: "Heater off, gear out, let it cool",
@@ -57,16 +69,25 @@ func heaterDry(x *Snapshot) []Action {
 	if !x.Open || low <= 0 || !x.Level.Known {
 		return none
 	}
-	room := x.Level.VolumeL - low
+	left := x.Level.VolumeL - low
 	near := (x.Bath.Tank.VolumeL - low) / 4
-	a := Action{ID: "low-mark", Kind: "water", Why: fmt.Sprintf("%s stood in it %s, the heater needs %s", x.Sys.Volume(x.Level.VolumeL), x.Date(x.Level.At), x.Sys.Volume(low))}
+	a := Action{ID: "low-mark", Kind: "water", Why: x.lowSay(low)}
 	switch {
-	case room <= 0:
+	case left <= 0:
 		a.Urgency, a.Say = Now, "Heater off; fill up to the mark"
-	case room <= near:
+	case left <= near:
 		a.Urgency, a.Say = Today, "Fill up to the mark: the heater's low mark is near"
 	default:
 		return none
 	}
 	return one(a)
+}
+
+// lowSay never shows two equal numbers.
+func (x *Snapshot) lowSay(low units.Volume) string {
+	stood, needs, seen := x.Sys.Volume(x.Level.VolumeL), x.Sys.Volume(low), x.Date(x.Level.At)
+	if stood == needs {
+		return fmt.Sprintf("last seen %s at %s, where the heater must be off", seen, stood)
+	}
+	return fmt.Sprintf("last seen %s at %s, the heater must be off at %s", seen, stood, needs)
 }

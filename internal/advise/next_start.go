@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"bathside/internal/bath"
-	"bathside/internal/heat"
 	"bathside/internal/units"
 )
 
@@ -22,11 +21,16 @@ func refill(x *Snapshot) []Action {
 			return none
 		}
 	}
-	return one(Action{
+	a := Action{
 		ID: "clean", Urgency: Today, Kind: "clean",
-		Say: "Clean the tank; wipe out the sludge",
+		Say: "Clean the tank, wipe out the sludge",
 		Why: fmt.Sprintf("drained %s; power locked out before a hand goes in", x.Date(x.Life.Drain.At)),
-	})
+	}
+	if x.contaminated() {
+		a.Preset = map[string]string{"sludge": bath.RouteHold}
+		a.Why += "; the sludge is held too"
+	}
+	return one(a)
 }
 
 // fillBath: a bath with nothing in it.
@@ -56,7 +60,7 @@ func dose(x *Snapshot) []Action {
 		Why: "no ratio is set: follow the product's label",
 	}
 	if l := x.Life.Charge(x.State, x.Bath.Tank); l > 0 {
-		a.Say = "Add " + x.Amount(l) + " of soap"
+		a.Say = "Add soap, " + x.Amount(l)
 		a.Why = fmt.Sprintf("%g to 1 on %s; cap and seal off, pour slowly, eyes covered", x.Bath.Tank.Ratio, x.Sys.Volume(x.Life.Fill.Is.VolumeL))
 	}
 	return one(a)
@@ -74,81 +78,49 @@ func (x *Snapshot) Amount(l units.Volume) string {
 // inService reports whether the fill has its first reading: the start is over.
 func (x *Snapshot) inService() bool { return x.PH.First != nil }
 
-// nearSet is how far below the set point still counts as warm.
-const nearSet = units.Temperature(3)
-
-// heatUp is where a warm-up starts from: the last measured temperature, or
-// that of the water that ran in. warm says that the bath is there already.
-func heatUp(x *Snapshot) (from units.Temperature, since time.Time, known, warm bool) {
-	if x.Temp != nil {
-		return x.Temp.Is.BathC, x.Temp.At, true, x.Temp.Is.BathC >= x.Set()-nearSet
-	}
-	if w := x.Life.Fill.Is.WaterC; w != nil {
-		return *w, x.Life.Fill.At, true, false
-	}
-	return 15, x.Life.Fill.At, false, false // mains water, from memory
-}
-
 // warmUp: soap works warm, and the first reading is taken hot.
 func warmUp(x *Snapshot) []Action {
-	if !x.Open || x.inService() || len(dose(x)) > 0 {
+	if !x.Open || x.inService() || x.warm() || len(dose(x)) > 0 {
 		return none
 	}
-	from, _, known, warm := heatUp(x)
-	if warm {
-		return none
-	}
-	a := Action{ID: "heat", Urgency: Today, Kind: "temp", Say: "Heat to " + x.Sys.Temp(x.Set()) + ", then measure", Why: "set point confirmed, not only dialled"}
-	if at, ok := x.ReadyAt(); ok {
-		start := "from " + x.Sys.Temp(from)
-		if !known {
-			start += ", supposed"
-		}
-		a.Due, a.Why = at, fmt.Sprintf("ready about %s with %s, %s", x.Clock(at), x.Sys.Text(x.Bath.Tank.Heater()), start)
+	set := x.Sys.Temp(x.Set())
+	a := Action{ID: "heat", Urgency: Today, Kind: "temp", Say: "Heat to " + set + ", then measure", Why: "set point confirmed, not only dialled"}
+	at, ok := x.ReadyAt()
+	switch {
+	case x.heaterOff():
+		a.Say, a.Why = "Heater on, heat to "+set, "it was logged as off "+x.Clock(x.Temp.At)
+	case ok && at.After(x.Now):
+		a.Due, a.Why = at, x.readySay(at)
+	case ok:
+		a.Say, a.Why = "Measure the bath", fmt.Sprintf("it should be at %s since about %s, if the heater is on", set, x.Clock(at))
 	}
 	return one(a)
 }
 
-// Vessel is a tank as the heat model sees it, with v of liquid in it.
-func Vessel(t bath.Tank, v units.Volume) heat.Vessel {
-	w := heat.NewVessel(v)
-	if t.SurfaceM2 > 0 {
-		w.Surface = t.SurfaceM2
+func (x *Snapshot) readySay(at time.Time) string {
+	from, _, known := x.heatUp()
+	s := fmt.Sprintf("ready about %s with %s, from %s", x.Clock(at), x.Sys.Text(x.Bath.Tank.Heater()), x.Sys.Temp(from))
+	if !known {
+		s += ", supposed"
 	}
-	w.Lid, w.Insulated = t.Lid != nil && *t.Lid, t.Insulated != nil && *t.Insulated
-	return w
+	return s
 }
 
-// ReadyAt is about when the bath reaches its set point with the heater on
-// since it was last measured; false where it is there, or never gets there.
-func (x *Snapshot) ReadyAt() (time.Time, bool) {
-	if !x.Open {
-		return time.Time{}, false
-	}
-	from, since, _, warm := heatUp(x)
-	if warm {
-		return time.Time{}, false
-	}
-	d, err := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL).WarmUp(from, x.Set(), x.Bath.Tank.Heater(), heat.Room{Air: 20, RH: 0.5})
-	if err != nil {
-		return time.Time{}, false
-	}
-	return since.Add(d), true
-}
-
-// degas: fresh liquid holds air, and air swallows ultrasound.
+// degas: fresh liquid holds air, and air swallows ultrasound. A first reading
+// does not wait for it, but every wash does.
 func degas(x *Snapshot) []Action {
-	if !x.Open || x.inService() || x.Life.Degassed() || len(dose(x)) > 0 {
+	if !x.Open || x.Life.Degassed() || len(dose(x)) > 0 || !x.warm() && !x.inService() {
 		return none
 	}
-	if _, _, _, warm := heatUp(x); !warm {
-		return none
-	}
-	return one(Action{
+	a := Action{
 		ID: "degas", Urgency: Today, Kind: "degas",
-		Say: "Run it empty 15 min to clear bubbles",
-		Why: "fresh fill; key holder; lid shut, until no more fine bubbles rise",
-	})
+		Say: "Run empty 15 min to clear bubbles",
+		Why: "key holder, lid shut, bath warm, until no more fine bubbles rise",
+	}
+	if x.inService() {
+		a.Why = "none is logged in this fill, and no wash counts before it; " + a.Why
+	}
+	return one(a)
 }
 
 // firstReading: the one the fill is judged against.
@@ -158,14 +130,13 @@ func firstReading(x *Snapshot) []Action {
 	}
 	a := Action{
 		ID: "baseline", Urgency: Today, Kind: "reading", Preset: map[string]string{"baseline": "yes"},
-		Say: "Take the first pH reading of this fill",
+		Say: "Take the first reading",
 		Why: "hot and mixed; every later one is judged against it",
 	}
-	_, _, _, warm := heatUp(x)
 	switch {
 	case len(bath.Of[*bath.Reading](x.Life.Entries)) > 0:
-		a.Why = "readings are there, and none is named the first: name one, hot and mixed"
-	case !warm:
+		a.Why = "no reading of this fill is named the first: take one now, hot and mixed"
+	case !x.warm():
 		a.Urgency, a.Why = Soon, "when the bath is warm and mixed"
 	case !x.Life.Degassed():
 		a.Why = "no degas is logged: it can be read all the same"
@@ -183,7 +154,7 @@ func cooledPair(x *Snapshot) []Action {
 	}
 	return one(Action{
 		ID: "baseline-cooled", Urgency: Today, Kind: "reading", Preset: map[string]string{"baseline": "yes", "cooled": "yes"},
-		Say: "Read the same cup again when it is cool",
-		Why: fmt.Sprintf("first reading %.2f at %s; then a cold reading can be compared too", float64(x.PH.First.Is.PH), x.Sys.Temp(x.PH.First.Is.SampleC)),
+		Say: "Read the same cup again when cool",
+		Why: fmt.Sprintf("first reading %.2f at %s; then cold readings can be compared too", float64(x.PH.First.Is.PH), x.Sys.Temp(x.PH.First.Is.SampleC)),
 	})
 }

@@ -2,11 +2,11 @@ package advise
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
 	"bathside/internal/bath"
-	"bathside/internal/heat"
 	"bathside/internal/units"
 )
 
@@ -19,8 +19,9 @@ func filterDue(x *Snapshot) []Action {
 	}
 	washed := washes[len(washes)-1].At
 	start, end := x.day(washed)
+	first := washes[slices.IndexFunc(washes, func(w bath.Rec[*bath.Wash]) bool { return !w.At.Before(start) })].At
 	for _, f := range bath.Of[*bath.Filter](x.Life.Entries) {
-		if !f.At.Before(start) {
+		if !f.At.Before(first) { // a run before the first load was for another day
 			return none
 		}
 	}
@@ -43,7 +44,7 @@ func checkMark(x *Snapshot) []Action {
 	if !x.Open || !x.inService() || len(heaterDry(x)) > 0 {
 		return none
 	}
-	due := x.Level.At.AddDate(0, 0, markEvery)
+	due := x.Level.At.In(x.Now.Location()).AddDate(0, 0, markEvery)
 	if x.Now.Before(due) {
 		return none
 	}
@@ -55,14 +56,18 @@ func checkMark(x *Snapshot) []Action {
 }
 
 // washedAgain: three of the last five washes not clean, in a warm bath, point
-// at the bath and not at the gear.
+// at the bath and not at the gear. A foil check made since then settles it.
 func washedAgain(x *Snapshot) []Action {
 	washes := bath.Of[*bath.Wash](x.Life.Entries)
 	if len(washes) < 5 || !x.Open {
 		return none
 	}
+	washes = washes[len(washes)-5:]
+	if x.State.Duties[bath.DutyFoil].After(washes[4].At) {
+		return none
+	}
 	again := 0
-	for _, w := range washes[len(washes)-5:] {
+	for _, w := range washes {
 		if w.Is.Result == bath.ResultAgain && w.Is.BathC >= x.Set()-nearSet {
 			again++
 		}
@@ -71,9 +76,9 @@ func washedAgain(x *Snapshot) []Action {
 		return none
 	}
 	return one(Action{
-		ID: "again", Urgency: Today, Kind: "duty",
-		Say: "Check soap strength and foil before anything else",
-		Why: fmt.Sprintf("%d of the last 5 washes came out not clean, with the bath warm", again),
+		ID: "again", Urgency: Today, Kind: "duty", Preset: map[string]string{"what": bath.DutyFoil},
+		Say: "Check soap strength and foil",
+		Why: fmt.Sprintf("before anything else: %d of the last 5 washes came out not clean, with the bath warm", again),
 	})
 }
 
@@ -83,19 +88,20 @@ const drainBelow = units.Temperature(40)
 
 // coolForDrain: a hot bath needs a head start.
 func coolForDrain(x *Snapshot) []Action {
-	if !x.Open || x.PH.State != bath.PHPast || x.Temp == nil || x.Temp.Is.BathC <= drainBelow {
+	if !x.Open || x.PH.State != bath.PHPast || x.Temp == nil || x.Temp.C <= drainBelow {
 		return none
 	}
 	v := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL)
 	v.Lid = false
-	d, err := v.CoolTo(x.Temp.Is.BathC, drainBelow, heat.Room{Air: 20, RH: 0.5})
+	d, err := v.CoolTo(x.Temp.C, drainBelow, room)
 	if err != nil {
 		return none
 	}
+	from, to := x.Sys.TempPair(x.Temp.C, drainBelow)
 	return one(Action{
 		ID: "cool", Urgency: Today, Kind: "temp",
 		Say: "To drain tomorrow: heater and lid off tonight",
-		Why: fmt.Sprintf("%s to %s takes about %d h with the lid off", x.Sys.Temp(x.Temp.Is.BathC), x.Sys.Temp(drainBelow), int(d.Hours()+0.5)),
+		Why: fmt.Sprintf("%s to %s takes about %d h with the lid off", from, to, max(1, int(d.Hours()+0.5))),
 	})
 }
 
@@ -110,7 +116,7 @@ func cartridges(x *Snapshot) []Action {
 		a := Action{
 			ID: fmt.Sprintf("cartridge-%d", i+1), Urgency: Soon, Kind: "media", Preset: map[string]string{"stage": strconv.Itoa(i + 1)},
 			Say: fmt.Sprintf("Change filter cartridge %d", i+1),
-			Why: fmt.Sprintf("%.0f of %.0f filter hours; the old one may be regulated waste", ran.Duration().Hours(), life.Duration().Hours()),
+			Why: fmt.Sprintf("%d of %d filter hours; the old one may be regulated waste", int(ran.Duration().Hours()), int(life.Duration().Hours())),
 		}
 		if ran >= life {
 			a.Urgency = Today
@@ -128,8 +134,8 @@ var dutyEvery = []struct {
 	say  string
 }{
 	{bath.DutyEyewash, 7, "Run the eyewash"},
-	{bath.DutyFoil, 91, "Foil check"},
-	{bath.DutyInspection, 91, "Inspect tank, lid, cables and drain"},
+	{bath.DutyFoil, 91, "Do the foil check"},
+	{bath.DutyInspection, 91, "Inspect tank, lid, cables, drain"},
 }
 
 // duties: what the station does on a schedule.

@@ -2,8 +2,10 @@ package advise
 
 import (
 	"fmt"
+	"math"
 
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 // Preview says what a reading would mean, before it is recorded: one line,
@@ -21,10 +23,10 @@ func (x *Snapshot) Preview(r *bath.Reading) (say string, askRise bool) {
 	}
 	switch {
 	case j.First == nil && j.Cooled == nil:
-		return "No first reading is named yet: this one is kept, and judged against nothing.", false
+		return "No first reading is named yet: this one is kept and judged against nothing. Name the first.", false
 	case j.Drop == nil:
 		at, _ := j.Again()
-		return fmt.Sprintf("Not to be compared: the first was read at %s. Read at about that.", x.Sys.Temp(at)), false
+		return fmt.Sprintf("Cannot be compared: the first was read at %s. Read again at about that.", x.Sys.Temp(at)), false
 	}
 	return x.previewDrop(j), false
 }
@@ -42,6 +44,10 @@ func (x *Snapshot) previewFirst(r *bath.Reading) string {
 func (x *Snapshot) previewDrop(j bath.Judgement) string {
 	first := float64(j.Against.Is.PH)
 	switch d := *j.Drop; {
+	case math.Abs(d) < 0.005:
+		return fmt.Sprintf("The same as the first, %.2f.", first)
+	case d < -bath.RiseAsked: // soap was logged, or the form has asked why
+		return fmt.Sprintf("Up %.2f from %.2f, the first.", -d, first)
 	case d < 0:
 		return fmt.Sprintf("Up %.2f from %.2f: within what a meter tells.", -d, first)
 	case j.State == bath.PHPast:
@@ -68,6 +74,7 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 		if t := x.Bath.Tag; t != nil {
 			return "The bath is red-tagged: start nothing. What happened already is kept, outside the rule."
 		}
+		return x.previewTemp(b.BathC)
 	case *bath.Hold:
 		return "Every screen says DO NOT USE until a gear officer lifts it."
 	case *bath.Fill:
@@ -75,9 +82,14 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 			return "The mark: " + m + "."
 		}
 	case *bath.Temp:
-		if b.BathC > x.Bath.Tank.Max()+0.5 {
-			return "Above the hottest allowed: heater off, gear out."
-		}
+		return x.previewTemp(b.BathC)
+	}
+	return ""
+}
+
+func (x *Snapshot) previewTemp(c units.Temperature) string {
+	if c > x.Bath.Tank.Max()+overBand {
+		return "Above the hottest allowed: heater off, gear out."
 	}
 	return ""
 }

@@ -23,11 +23,18 @@ type Snapshot struct {
 	Now    time.Time // in the station's zone
 	Sys    units.System
 	PH     bath.Judgement
-	Temp   *bath.Rec[*bath.Temp] // last measured in this fill
+	Temp   *Temp // last measured in this fill; nil where nobody did
 	Level  Level
 	Shift  roster.Shift
 	OnDuty []bath.Member
 	Next   []Action
+}
+
+// Temp is the bath as somebody last measured it.
+type Temp struct {
+	C        units.Temperature
+	At       time.Time
+	HeaterOn *bool // nil where nobody said
 }
 
 // Level is how high the bath stood when somebody last looked.
@@ -49,8 +56,8 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 	x.PH = bath.Judgement{State: bath.PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}
 	if x.Open {
 		x.PH = x.Life.Judge(s.Site.DropLimit())
-		if t, ok := x.Life.Temp(); ok {
-			x.Temp = &t
+		if t, at, ok := x.Life.Measured(); ok {
+			x.Temp = &Temp{C: t.BathC, At: at, HeaterOn: t.Heat}
 		}
 		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)
 	}
@@ -69,7 +76,7 @@ func (x *Snapshot) Set() units.Temperature {
 	return x.Life.Set(x.Bath.Tank)
 }
 
-// Day is the duty day that t belongs to.
+// day is the duty day that t belongs to.
 func (x *Snapshot) day(t time.Time) (start, end time.Time) {
 	return x.State.Shifts().Day(t.In(x.Now.Location()))
 }

@@ -92,11 +92,17 @@ func (b *Bath) marks() []Entry {
 	return marks
 }
 
-// since reports whether e happened at mark or after it. A mark dated later
-// than the moment at which e was written was made by a clock that ran ahead:
-// it happened before e, whatever it says.
+// since reports whether e happened at mark or after it. Of two entries the
+// first written, if it is dated after the second was written, was made by a
+// clock that ran ahead: it happened first, whatever it says.
 func since(mark, e Entry) bool {
-	return byTime(mark, e) <= 0 || e.Seq > mark.Seq && mark.At.After(e.Logged)
+	switch {
+	case mark.Seq < e.Seq && mark.At.After(e.Logged):
+		return true
+	case e.Seq < mark.Seq && e.At.After(mark.Logged):
+		return false
+	}
+	return byTime(mark, e) <= 0
 }
 
 // belongs gives the index of the life that e is part of, or -1.
@@ -196,8 +202,22 @@ func (l Life) FilterTime() (sum units.Span) {
 	return sum
 }
 
-// Temp is the last measured bath temperature.
+// Temp is the last temperature that was logged by itself.
 func (l Life) Temp() (Rec[*Temp], bool) { return last(Of[*Temp](l.Entries)) }
+
+// Measured is the last measured bath temperature: one logged by itself, with
+// what it says of the heater, or the one taken before a wash.
+func (l Life) Measured() (t Temp, at time.Time, ok bool) {
+	for _, e := range slices.Backward(l.Entries) {
+		switch b := e.Body.(type) {
+		case *Temp:
+			return *b, e.At, true
+		case *Wash:
+			return Temp{BathC: b.BathC}, e.At, true
+		}
+	}
+	return Temp{}, time.Time{}, false
+}
 
 // Degassed reports whether the bath was run empty to clear bubbles since it
 // was filled.

@@ -36,6 +36,8 @@ type app struct {
 	Process
 	flags globals
 
+	demoRuns bool // the console shows the made-up station
+
 	// busy is held while something is written, and for as long as the console
 	// is open: an interrupt waits for it.
 	busy sync.Mutex

@@ -4,26 +4,82 @@ import (
 	"context"
 	"errors"
 	"os"
+	"runtime"
+	"strings"
 
+	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/term"
 
+	"bathside/internal/chart"
+	"bathside/internal/console"
 	"bathside/internal/station"
 )
 
-// errNoConsole stands in until package console is there.
-var errNoConsole = errors.New("the console is not built yet: use bathside status and bathside log")
-
-// openConsole runs the console on st until the crew leaves it. This is the one
-// place where the console is wired in.
+// openConsole runs the console on st until the crew leaves it. The console
+// finishes its own writes, also when ctx ends or the terminal hangs up.
 func (a *app) openConsole(ctx context.Context, st *station.Station) error {
-	a.busy.Lock() // the console finishes its own writes when ctx ends
-	defer a.busy.Unlock()
-	return errNoConsole
+	o := a.consoleOptions()
+	o.Station = st
+	o.Demo = a.demoRuns
+	return a.runConsole(ctx, o)
 }
 
-// openSetUpForm runs the console's form for a station that does not exist yet.
+// openSetUpForm begins with the form for a station that does not exist yet.
 func (a *app) openSetUpForm(ctx context.Context) error {
-	return errNoConsole
+	so, err := a.options()
+	if err != nil {
+		return err
+	}
+	o := a.consoleOptions()
+	o.Catalog = so.Catalog
+	o.Create = func(first ...station.Draft) (*station.Station, error) {
+		return station.Create(a.dataPath(), so, first...)
+	}
+	return a.runConsole(ctx, o)
+}
+
+func (a *app) consoleOptions() console.Options {
+	o := console.Options{
+		Now: a.now, Bath: a.flags.bath, As: a.flags.as, Zone: localZone(a.Getenv),
+		Glyphs: glyphsFor(a.Getenv("TERM"), localeOf(a.Getenv)),
+	}
+	if names := accountNames(); len(names) > 0 {
+		o.User = names[0]
+	}
+	if a.Getenv("NO_COLOR") != "" || a.flags.color.when == "never" {
+		o.Profile = colorprofile.ASCII
+	}
+	return o
+}
+
+func (a *app) runConsole(ctx context.Context, o console.Options) error {
+	a.busy.Lock()
+	defer a.busy.Unlock()
+	if o.Station != nil {
+		o.Catalog = o.Station.Catalog()
+	}
+	return console.Run(ctx, o)
+}
+
+// glyphsFor chooses what a chart is drawn with: braille where the terminal is
+// likely to have it, ASCII where the locale has nothing else.
+func glyphsFor(term, locale string) chart.Glyphs {
+	switch {
+	case locale != "" && !strings.Contains(strings.ToUpper(strings.ReplaceAll(locale, "-", "")), "UTF8"):
+		return chart.ASCII
+	case term == "linux" || runtime.GOOS == "windows":
+		return chart.Block
+	}
+	return chart.Braille
+}
+
+func localeOf(getenv func(string) string) string {
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if v := getenv(name); v != "" {
+			return v
+		}
+	}
+	return ""
 }
 
 // interactive reports whether somebody sits before the program who can be

@@ -96,8 +96,8 @@ func (a *app) conditions(x *advise.Snapshot, item catalog.Item, given units.Temp
 	}
 	in.Set, in.PerTenC, in.Units = x.Set(), x.State.Site.Lengthen(), x.Sys
 	if t := x.Temp; math.IsNaN(float64(given)) && t != nil && a.now().Sub(t.At) <= measuredFor {
-		in.Bath = t.Is.BathC
-		if t.Is.Heat == nil || *t.Is.Heat {
+		in.Bath = t.C
+		if t.HeaterOn == nil || *t.HeaterOn {
 			in.Peak = peak(x, in, item)
 		}
 	}

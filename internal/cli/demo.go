@@ -39,6 +39,7 @@ func (a *app) runDemo(ctx context.Context) (err error) {
 	}
 	return a.withStation(func(st *station.Station) error {
 		if a.interactive() {
+			a.demoRuns = true
 			return a.openConsole(ctx, st)
 		}
 		return a.writeStatus(a.Out, st)

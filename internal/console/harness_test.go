@@ -1,6 +1,7 @@
 package console
 
 import (
+	"context"
 	"flag"
 	"os"
 	"path/filepath"
@@ -108,7 +109,7 @@ func sit(t testing.TB, w, h int, tend bool) *desk {
 		tended(t, c, st)
 	}
 	d := &desk{TB: t, clock: c, st: st}
-	d.m = New(Options{Station: st, Catalog: st.Catalog(), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: t.Context()})
+	d.m = New(Options{Station: st, Catalog: st.Catalog(), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: unwatched()})
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	d.run(d.m.load())
 	t.Cleanup(func() {
@@ -123,6 +124,10 @@ func sit(t testing.TB, w, h int, tend bool) *desk {
 // wait for time or for another process.
 func (d *desk) send(msg tea.Msg) {
 	_, cmd := d.m.Update(msg)
+	switch msg.(type) {
+	case clockMsg, changedMsg: // what they ask for waits for the next one
+		return
+	}
 	d.run(cmd)
 }
 
@@ -206,7 +211,7 @@ func nothing(t testing.TB, w, h int) *desk {
 	path := filepath.Join(t.TempDir(), "station.db")
 	d := &desk{TB: t, clock: c}
 	d.m = New(Options{
-		Catalog: testCatalog(t), Now: c.now, Profile: colorprofile.TrueColor, Context: t.Context(), Zone: "UTC",
+		Catalog: testCatalog(t), Now: c.now, Profile: colorprofile.TrueColor, Context: unwatched(), Zone: "UTC",
 		Create: func(first ...station.Draft) (*station.Station, error) {
 			st, err := station.Create(path, station.Options{Now: c.now, Catalog: testCatalog(t)}, first...)
 			d.st = st
@@ -222,4 +227,12 @@ func nothing(t testing.TB, w, h int) *desk {
 		}
 	})
 	return d
+}
+
+// unwatched is a context in which a watch on the log book ends at once: these
+// tests say themselves when another process has written.
+func unwatched() context.Context {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	return ctx
 }

@@ -79,7 +79,7 @@ func (p *cyclePanel) measured() bool {
 func (p *cyclePanel) pick() (load.Cycle, error) {
 	in := load.Conditions{Bath: p.x.Set(), Set: p.x.Set(), Units: p.x.Sys, PerTenC: p.x.State.Site.Lengthen()}
 	if p.measured() {
-		in.Bath = p.x.Temp.Is.BathC
+		in.Bath = p.x.Temp.C
 	}
 	return load.Pick(p.cat.Items[p.at], soils[p.soil], in)
 }

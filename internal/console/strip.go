@@ -92,7 +92,7 @@ func tempLong(x *advise.Snapshot) string {
 	if x.Temp == nil {
 		return "not measured, set " + x.Sys.Temp(x.Set())
 	}
-	s := fmt.Sprintf("%s at %s, set %s", x.Sys.Temp(x.Temp.Is.BathC), x.Clock(x.Temp.At), x.Sys.Temp(x.Set()))
+	s := fmt.Sprintf("%s at %s, set %s", x.Sys.Temp(x.Temp.C), x.Clock(x.Temp.At), x.Sys.Temp(x.Set()))
 	if at, ok := x.ReadyAt(); ok && at.After(x.Now) {
 		s += " · ready about " + x.Clock(at)
 	}
@@ -103,7 +103,7 @@ func tempShort(x *advise.Snapshot) string {
 	if x.Temp == nil {
 		return "set " + x.Sys.Temp(x.Set())
 	}
-	return x.Sys.Temp(x.Temp.Is.BathC)
+	return x.Sys.Temp(x.Temp.C)
 }
 
 func phLong(x *advise.Snapshot) string {

@@ -82,7 +82,7 @@ func temperature(x *advise.Snapshot) string {
 	set := x.Sys.Temp(x.Set())
 	s := "not measured in this fill; set to " + set
 	if x.Temp != nil {
-		s = fmt.Sprintf("%s, measured %s; set to %s", x.Sys.Temp(x.Temp.Is.BathC), when(x, x.Temp.At), set)
+		s = fmt.Sprintf("%s, measured %s; set to %s", x.Sys.Temp(x.Temp.C), when(x, x.Temp.At), set)
 	}
 	switch at, ok := x.ReadyAt(); {
 	case ok && at.After(x.Now):

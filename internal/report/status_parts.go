@@ -57,7 +57,7 @@ func strength(x *advise.Snapshot) (frac float64, ok bool) {
 func tempStatus(x *advise.Snapshot) TempStatus {
 	t := TempStatus{SetC: x.Set()}
 	if x.Temp != nil {
-		t.BathC, t.At = new(x.Temp.Is.BathC), new(local(x, x.Temp.At))
+		t.BathC, t.At = new(x.Temp.C), new(local(x, x.Temp.At))
 	}
 	if at, ok := x.ReadyAt(); ok {
 		t.ReadyAt = new(local(x, at))
