@@ -174,22 +174,42 @@ func (f *fields) drawChoice(r *row, focused bool, room int) string {
 	if !focused && !(r.open && now == "") {
 		return pad(r.show(now), 12) + f.t.muted.Render(ansi.Truncate(r.help, max(0, room-14), "…"))
 	}
+	if all := f.drawWords(r, r.words); ansi.StringWidth(all) <= room {
+		return all
+	}
+	if keyed := r.keyed(); len(keyed) > 0 {
+		return ansi.Truncate(f.drawWords(r, keyed), room, "…")
+	}
+	return f.t.accent.Render("["+r.show(now)+"]") + f.t.muted.Render("  left or right for more")
+}
+
+// drawWords lists words with their keys, the chosen one in brackets.
+func (f *fields) drawWords(r *row, words []string) string {
 	var parts []string
-	for _, w := range r.words {
+	for _, w := range words {
 		s := r.show(w)
 		if k := r.keyOf(w); k != "" {
 			s = k + " " + s
 		}
-		if w == now {
+		if w == r.value() {
 			parts = append(parts, f.t.accent.Render("["+s+"]"))
 		} else {
 			parts = append(parts, " "+s+" ")
 		}
 	}
-	if all := strings.Join(parts, " "); ansi.StringWidth(all) <= room {
-		return all
+	return strings.Join(parts, " ")
+}
+
+// keyed is the words that have a key of their own, after the chosen one where
+// that has none.
+func (r *row) keyed() []string {
+	var out []string
+	for _, w := range r.words {
+		if r.keyOf(w) != "" || w == r.value() && w != "" {
+			out = append(out, w)
+		}
 	}
-	return f.t.accent.Render("["+r.show(now)+"]") + f.t.muted.Render("  left or right for more")
+	return out
 }
 
 // read is what was typed, as the console reads it: 995 is 9.95.

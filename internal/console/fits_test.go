@@ -24,10 +24,11 @@ func TestFits(t *testing.T) {
 	}
 	for name, press := range views {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			d := sit(t, 100, 30, true)
 			d.press(press...)
-			for w := 20; w <= 220; w += 1 + w/12 {
-				for h := 5; h <= 70; h += 1 + h/8 {
+			for w := 20; w <= 220; w += 1 + w/7 {
+				for h := 5; h <= 70; h += 1 + h/5 {
 					d.send(tea.WindowSizeMsg{Width: w, Height: h})
 					d.fits(w, h)
 				}
@@ -36,8 +37,8 @@ func TestFits(t *testing.T) {
 	}
 	t.Run("set-up", func(t *testing.T) {
 		d := nothing(t, 100, 30)
-		for w := 20; w <= 220; w += 1 + w/12 {
-			for h := 5; h <= 70; h += 1 + h/8 {
+		for w := 20; w <= 220; w += 1 + w/7 {
+			for h := 5; h <= 70; h += 1 + h/5 {
 				d.send(tea.WindowSizeMsg{Width: w, Height: h})
 				d.fits(w, h)
 			}
@@ -62,7 +63,8 @@ func (d *desk) fits(w, h int) {
 		d.Fatalf("%dx%d: the cursor is at %d,%d, off the screen", w, h, c.X, c.Y)
 	}
 	if w < smallW || h < smallH {
-		if !strings.Contains(d.screen(), fmt.Sprintf("%d x %d", w, h)) {
+		said := strings.Join(strings.Fields(d.screen()), " ")
+		if !strings.Contains(said, fmt.Sprintf("%d x %d", w, h)) {
 			d.Fatalf("%dx%d: the sentence lacks the size:\n%s", w, h, d.screen())
 		}
 		return

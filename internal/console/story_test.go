@@ -56,7 +56,7 @@ func TestWrongInputStaysInTheForm(t *testing.T) {
 	}{
 		{"text for a number", []string{"p", "x", "enter"}, "pH"},
 		{"beyond 14", []string{"p", "1", "5", ".", "2", "enter"}, "0 to 14"},
-		{"no temperature", []string{"p", "9", "9", "5", "enter", "enter"}, "sample at is missing"},
+		{"no temperature", []string{"p", "9", "9", "5", "enter", "enter"}, "Sample at is missing"},
 		{"steam", []string{"p", "9", "9", "5", "enter", "3", "0", "0", "enter", "a"}, "not that of a bath of water"},
 		{"comma", []string{"d", "2", ",", "5", "enter"}, "comma"},
 		{"too much soap", []string{"d", "9", "enter", "a"}, "beyond the strongest ratio"},
