@@ -7,5 +7,5 @@ import "embed"
 // FS holds items.toml and detergents.toml at its root, and the demo's station
 // under demo/.
 //
-//go:embed items.toml detergents.toml demo
+//go:embed items.toml detergents.toml demo/station.toml
 var FS embed.FS

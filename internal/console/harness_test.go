@@ -236,3 +236,13 @@ func unwatched() context.Context {
 	cancel()
 	return ctx
 }
+
+// reopen opens a station file again, with another clock.
+func reopen(t testing.TB, path string, now func() time.Time) *station.Station {
+	t.Helper()
+	st, err := station.Open(path, station.Options{Now: now, Catalog: testCatalog(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}

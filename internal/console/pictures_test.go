@@ -5,10 +5,13 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
+	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/colorprofile"
 
 	"bathside/internal/chart"
+	"bathside/internal/demo"
 	"bathside/internal/snap"
 )
 
@@ -69,5 +72,38 @@ func TestPictures(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
+	}
+}
+
+// TestReadmePicture keeps the picture in README that of today's console, on
+// the demo station.
+func TestReadmePicture(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "station.db")
+	now := time.Date(2026, 6, 18, 9, 40, 0, 0, time.UTC)
+	cat := testCatalog(t)
+	if err := demo.Build(path, now, cat); err != nil {
+		t.Fatal(err)
+	}
+	c := &clock{now}
+	d := &desk{TB: t, clock: c, st: reopen(t, path, c.now)}
+	d.m = New(Options{Station: d.st, Catalog: cat, Now: c.now, Demo: true, Profile: colorprofile.TrueColor, Context: unwatched()})
+	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
+	d.run(d.m.load())
+	got := d.picture(colorprofile.TrueColor, true)
+	if err := d.st.Close(); err != nil {
+		t.Fatal(err)
+	}
+	const readme = "../../assets/demo/today.svg"
+	if *rewrite {
+		if err := os.WriteFile(readme, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Error("the picture in README is not today's console: go test ./internal/console -rewrite")
 	}
 }
