@@ -67,33 +67,46 @@ func (b book) look(t interface {
 	return x
 }
 
-// setUp is a station before its first fill.
-func setUp() book {
+// bare is a station that has set down no more of its tank than it must.
+func bare() book {
 	return book{}.
 		add("1 09:00", &bath.Member{Name: "Kim Vale", Role: bath.Officer}).
 		add("1 09:00", &bath.Setting{Zone: "America/Denver", Shift: "24/48@07:00"}).
-		add("1 09:00", &bath.Tank{
-			VolumeL: units.Gallons(70), LowL: units.Gallons(58), Mark: "the upper rivet",
-			Ratio: 35, ContainerL: units.Gallons(1), Container: "jug",
-		})
+		add("1 09:00", &bath.Tank{VolumeL: units.Gallons(70)})
 }
 
-// dosed is a fresh fill with its soap in.
-func dosed() book {
-	return setUp().
-		add("2 08:00", &bath.Fill{VolumeL: units.Gallons(70), WaterC: new(units.Temperature(12))}).
-		add("2 08:10", &bath.Dose{VolumeL: units.Gallons(2)})
+// setUp is a station before its first fill.
+func setUp() book {
+	return bare().add("1 09:10", &bath.Tank{
+		LowL: units.Gallons(58), Mark: "the upper rivet",
+		Ratio: 35, ContainerL: units.Gallons(1), Container: "jug",
+	})
 }
+
+// filled is fresh water.
+func filled() book {
+	return setUp().add("2 08:00", &bath.Fill{VolumeL: units.Gallons(70), WaterC: new(units.Temperature(12))})
+}
+
+// dosed is fresh water with its soap in.
+func dosed() book { return filled().add("2 08:10", &bath.Dose{VolumeL: units.Gallons(2)}) }
+
+// warmed is a fill that waits for its first reading.
+func warmed() book {
+	return dosed().
+		add("2 10:00", &bath.Temp{BathC: 50}).
+		add("2 10:10", &bath.Degas{Time: units.Minutes(15)})
+}
+
+// read is a fill whose first reading is not read again cold yet.
+func read() book { return warmed().add("2 10:30", first(10.12)) }
 
 // inService is a fill with nothing left to do at its start.
 func inService() book {
-	return dosed().
-		add("2 10:00", &bath.Temp{BathC: 50}).
-		add("2 10:10", &bath.Degas{Time: units.Minutes(15)}).
-		add("2 10:30", first(10.12)).
-		add("2 12:00", &bath.Reading{PH: 10.60, SampleC: 22, Meter: "M1", Baseline: true, Cooled: true})
+	return read().add("2 12:00", &bath.Reading{PH: 10.60, SampleC: 22, Meter: "M1", Baseline: true, Cooled: true})
 }
 
+// first is a first reading, in the bath.
 func first(ph units.PH) *bath.Reading {
 	return &bath.Reading{PH: ph, SampleC: 50, Meter: "M1", Baseline: true}
 }

@@ -71,11 +71,11 @@ func TestFill(t *testing.T) {
 	unmarked.Why = "70.0 gal to the mark; drain valve shut first"
 	says(t, "fill", []moment{
 		{"never filled", setUp(), "2 07:00", fill},
-		{"the mark in nobody's words", setUp().add("1 09:05", &bath.Setting{Units: "us"})[:2].add("1 09:05", &bath.Tank{VolumeL: units.Gallons(70)}), "2 07:00", unmarked},
+		{"the mark in nobody's words", bare(), "2 07:00", unmarked},
 		{"a fill is open", dosed(), "3 07:00", advise.Action{}},
 		{"drained and dirty", inService().add("20 08:00", &bath.Drain{VolumeL: 200, Route: "hauler"}), "20 09:00", advise.Action{}},
 		{"drained and clean", inService().add("20 08:00", &bath.Drain{VolumeL: 200, Route: "hauler"}).add("20 08:40", &bath.Clean{}), "20 09:00", fill},
-		{"its only fill was crossed out", dosed()[:4].add("2 08:05", &bath.Strike{Target: 4, Why: "wrong bath"}), "2 09:00", fill},
+		{"its only fill was crossed out", filled().add("2 08:05", &bath.Strike{Target: filled().lastSeq(), Why: "wrong bath"}), "2 09:00", fill},
 	})
 }
 
@@ -83,7 +83,6 @@ func TestFill(t *testing.T) {
 // volume divided by the ratio. In water alone it is 60/31 = 1.94 gal, by
 // arithmetic.
 func TestDose(t *testing.T) {
-	filled := dosed()[:4]
 	usual := setUp().
 		add("1 09:05", &bath.Tank{VolumeL: units.Gallons(60), LowL: units.Gallons(40), Ratio: 30}).
 		add("2 08:00", &bath.Fill{VolumeL: units.Gallons(60)})
@@ -96,12 +95,12 @@ func TestDose(t *testing.T) {
 		{"parts of water", usual.add("2 08:01", &bath.Setting{Parts: bath.PartsInWater}), "2 08:05", add("Add soap, 1.9 gal: 1.9 jugs", "30 to 1 on 60.0 gal"+pour)},
 		{"in litres", usual.add("2 08:01", &bath.Setting{Units: "si"}), "2 08:05", add("Add soap, 7.6 L: 2 jugs", "30 to 1 on 227.1 L"+pour)},
 		{"one pail holds 5 gal", usual.add("2 08:01", &bath.Tank{Container: "pail", ContainerL: units.Gallons(5)}), "2 08:05", add("Add soap, 2.0 gal: 0.4 pails", "30 to 1 on 60.0 gal"+pour)},
-		{"70 gal at 35 to 1", filled, "2 08:05", add("Add soap, 2.0 gal: 2 jugs", "35 to 1 on 70.0 gal"+pour)},
-		{"no ratio on file", setUp()[:2].add("1 09:05", &bath.Tank{VolumeL: units.Gallons(70)}).add("2 08:00", &bath.Fill{VolumeL: units.Gallons(70)}), "2 08:05",
+		{"70 gal at 35 to 1", filled(), "2 08:05", add("Add soap, 2.0 gal: 2 jugs", "35 to 1 on 70.0 gal"+pour)},
+		{"no ratio on file", bare().add("2 08:00", &bath.Fill{VolumeL: units.Gallons(70)}), "2 08:05",
 			add("Add the first dose of soap", "no ratio is set: follow the product's label")},
 		{"no fill", setUp(), "2 08:05", advise.Action{}},
 		{"soap is in", dosed(), "2 08:15", advise.Action{}},
-		{"its soap was crossed out", dosed().add("2 08:20", &bath.Strike{Target: 5, Why: "other bath"}), "2 08:25", add("Add soap, 2.0 gal: 2 jugs", "35 to 1 on 70.0 gal"+pour)},
+		{"its soap was crossed out", dosed().add("2 08:20", &bath.Strike{Target: dosed().lastSeq(), Why: "other bath"}), "2 08:25", add("Add soap, 2.0 gal: 2 jugs", "35 to 1 on 70.0 gal"+pour)},
 	})
 }
 
@@ -118,10 +117,10 @@ func TestHeat(t *testing.T) {
 	const say = "Heat to 122 °F, then measure"
 	weak := &bath.Tank{HeaterW: 1000}
 	says(t, "heat", []moment{
-		{"no soap yet", dosed()[:4], "2 08:05", advise.Action{}},
+		{"no soap yet", filled(), "2 08:05", advise.Action{}},
 		{"logged as off", warm(&bath.Temp{BathC: 20, Heat: &off}), "2 08:45", heat("Heater on, heat to 122 °F", "it was logged as off 08:40", "")},
-		{"should be there", warm(&bath.Temp{BathC: 49, SetC: new(units.Temperature(52.5)), Heat: &on}), "2 11:00",
-			heat("Measure the bath", "it should be at 126 °F since about 08:51, if the heater is on", "")},
+		{"should be there", warm(&bath.Temp{BathC: 49, SetC: new(units.Fahrenheit(126)), Heat: &on}), "2 11:00",
+			heat("Measure the bath", "it should be at 126 °F since about 08:52, if the heater is on", "")},
 		{"3 °C below the set point is warm", warm(&bath.Temp{BathC: 47}), "2 08:45", advise.Action{}},
 		{"a heater too weak", dosed().add("2 08:20", weak), "2 08:45", heat(say, "set point confirmed, not only dialled", "")},
 		{"in service", inService().add("9 08:00", &bath.Temp{BathC: 20}), "9 08:05", advise.Action{}},
@@ -153,9 +152,7 @@ func TestDegas(t *testing.T) {
 // reading. Crossing it out promotes no other.
 func TestFirstReading(t *testing.T) {
 	warm := dosed().add("2 10:00", &bath.Temp{BathC: 50})
-	degassed := warm.add("2 10:10", &bath.Degas{Time: units.Minutes(15)})
-	struck := degassed.add("2 10:30", first(10.12)).add("4 08:00", hot(10.09))
-	struck = struck.add("4 09:00", &bath.Strike{Target: struck.lastSeq() - 1, Why: "read in the wrong bath"})
+	struck := read().add("4 08:00", hot(10.09)).add("4 09:00", &bath.Strike{Target: read().lastSeq(), Why: "read in the wrong bath"})
 	take := advise.Action{
 		Urgency: advise.Today, Kind: "reading", Preset: map[string]string{"baseline": "yes"},
 		Say: "Take the first reading", Why: "hot and mixed; every later one is judged against it",
@@ -165,12 +162,12 @@ func TestFirstReading(t *testing.T) {
 	gassy.Why = "no degas is logged: it can be read all the same"
 	unnamed.Why = "no reading of this fill is named the first: take one now, hot and mixed"
 	says(t, "baseline", []moment{
-		{"no soap", dosed()[:4], "2 08:05", advise.Action{}},
+		{"no soap", filled(), "2 08:05", advise.Action{}},
 		{"cold", dosed(), "2 09:00", cold},
 		{"not degassed", warm, "2 10:05", gassy},
-		{"ready", degassed, "2 10:30", take},
+		{"ready", warmed(), "2 10:30", take},
 		{"taken", inService(), "2 13:00", advise.Action{}},
-		{"only unnamed readings", degassed.add("2 10:30", hot(10.12)), "2 11:00", unnamed},
+		{"only unnamed readings", warmed().add("2 10:30", hot(10.12)), "2 11:00", unnamed},
 		{"crossed out, others left", struck, "4 10:00", unnamed},
 		{"only its cooled pair left", struck.add("4 09:10", &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true, Cooled: true}), "4 10:00", unnamed},
 	})
@@ -180,19 +177,18 @@ func TestFirstReading(t *testing.T) {
 }
 
 func TestCooledPair(t *testing.T) {
-	read := inService()[:8]
 	pair := advise.Action{
 		Urgency: advise.Today, Kind: "reading", Preset: map[string]string{"baseline": "yes", "cooled": "yes"},
 		Say: "Read the same cup again when cool",
 		Why: "first reading 10.12 at 122 °F; then cold readings can be compared too",
 	}
 	says(t, "baseline-cooled", []moment{
-		{"no first reading", inService()[:7], "2 10:31", advise.Action{}},
-		{"just read", read, "2 10:31", pair},
-		{"a day later", read, "3 10:30", pair},
-		{"the cup is long cold", read, "3 10:31", advise.Action{}},
+		{"no first reading", warmed(), "2 10:31", advise.Action{}},
+		{"just read", read(), "2 10:31", pair},
+		{"a day later", read(), "3 10:30", pair},
+		{"the cup is long cold", read(), "3 10:31", advise.Action{}},
 		{"read", inService(), "2 12:01", advise.Action{}},
-		{"drained meanwhile", read.add("2 11:00", &bath.Drain{VolumeL: 200, Route: "hold"}), "2 11:10", advise.Action{}},
+		{"drained meanwhile", read().add("2 11:00", &bath.Drain{VolumeL: 200, Route: "hold"}), "2 11:10", advise.Action{}},
 	})
 }
 
@@ -201,7 +197,7 @@ func TestCooledPair(t *testing.T) {
 func TestPresetsAreAnswers(t *testing.T) {
 	all := map[string]map[string]string{}
 	for _, b := range []book{
-		dosed(), inService(), inService()[:8],
+		dosed(), inService(), read(),
 		inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}),
 		inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}).add("3 03:00", &bath.Drain{VolumeL: 200, Route: "hold"}),
 		inService().add("2 12:30", &bath.Filter{Time: 40 * 3600}),
