@@ -70,7 +70,13 @@ type Limit struct {
 // 110 F passes, and a cylinder's 125 F ends at 51.5 °C.
 func (l Limit) Hottest() units.Temperature {
 	const margin = 0.5 // °C
-	return min(l.At, units.Temperature(math.Floor(float64(l.At)))+margin)
+	return min(l.At, l.Whole()+margin)
+}
+
+// Whole is the limit in whole °C, rounded down as sources print it beside °F:
+// 110 F is 43, 125 F is 51.
+func (l Limit) Whole() units.Temperature {
+	return units.Temperature(math.Floor(float64(l.At) + 1e-9)) // a hair that converting °F leaves
 }
 
 // Check is something to look at before an item goes in.

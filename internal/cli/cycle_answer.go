@@ -41,7 +41,7 @@ func newCycle(c load.Cycle, in load.Conditions, tag string) cycleAnswer {
 		Item: c.Item.ID, Soil: c.Soil,
 		Minutes: c.Minutes, MinutesAtSet: c.MinutesAtSet, LongestMin: c.Longest,
 		Basket: c.Item.Basket, Lid: c.Item.Lid, Checks: []string{},
-		SetC: in.Set, LimitC: c.Item.Limit.At, LimitSource: c.Item.Limit.Source,
+		SetC: in.Set, LimitC: c.Item.Limit.Whole(), LimitSource: c.Item.Limit.Source,
 		Allowed: c.Allowed && tag == "", Refusals: []cycleRefusal{}, Say: c.Say, limit: c.Item.Limit.Printed,
 	}
 	if !math.IsNaN(float64(in.Bath)) {

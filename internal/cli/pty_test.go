@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"testing"
 	"time"
 
@@ -24,6 +25,7 @@ import (
 // what its user sees.
 type seat struct {
 	testing.TB
+	cmd    *exec.Cmd
 	tty    *os.File
 	screen *vt.SafeEmulator
 	wrote  chan struct{} // a chunk came
@@ -65,7 +67,7 @@ func sitDown(t testing.TB, data string) *seat {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &seat{TB: t, tty: tty, screen: vt.NewSafeEmulator(100, 30), wrote: make(chan struct{}, 1024)}
+	s := &seat{TB: t, cmd: cmd, tty: tty, screen: vt.NewSafeEmulator(100, 30), wrote: make(chan struct{}, 1024)}
 	go s.show()
 	go func() { _, _ = io.Copy(tty, s.screen) }() // the terminal answers questions
 	t.Cleanup(func() {
@@ -150,6 +152,25 @@ func TestConsoleStoresAReadingInTenKeys(t *testing.T) {
 	s.until("the line to be crossed out", "READ AGAIN")
 	if state := phState(t, data); state != "unknown" {
 		t.Errorf("state is %q after the first reading was crossed out, want unknown", state)
+	}
+}
+
+// TestHangUpLosesNothing closes the terminal right after the last key.
+func TestHangUpLosesNothing(t *testing.T) {
+	data := tendedStation(t)
+	s := sitDown(t, data)
+	s.press("p", "9", "9", "5", "\r", "1", "2", "1", "\r")
+	s.until("who it is", "Down 0.25")
+	s.press("a")
+	s.until("the reading to be queued", "Sav") // saving, or saved
+	if err := s.cmd.Process.Signal(syscall.SIGHUP); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.cmd.Wait(); err != nil {
+		t.Errorf("the console left with %v", err)
+	}
+	if out := shell(t, data, "export"); !strings.Contains(out, `"ph":9.95`) {
+		t.Errorf("the reading is lost:\n%s", out)
 	}
 }
 
