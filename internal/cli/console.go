@@ -43,8 +43,8 @@ func (a *app) consoleOptions() console.Options {
 		Now: a.now, Bath: a.flags.bath, As: a.flags.as, Zone: localZone(a.Getenv),
 		Glyphs: glyphsFor(a.Getenv("TERM"), localeOf(a.Getenv)),
 	}
-	if names := accountNames(); len(names) > 0 {
-		o.User = names[0]
+	if names := accountNames(); len(names) > 0 && strings.Contains(names[0], " ") {
+		o.User = names[0] // a person's name, not an account
 	}
 	if a.Getenv("NO_COLOR") != "" || a.flags.color.when == "never" {
 		o.Profile = colorprofile.ASCII

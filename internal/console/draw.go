@@ -47,11 +47,11 @@ func (m *Model) tinySay() string {
 
 // foot is the last row: what was just said, or the keys that matter now.
 func (m *Model) foot() string {
+	if s := m.top(); s != nil && !m.toast.bad {
+		return m.t.footer(s.bindings(), "", m.l.w)
+	}
 	if text := m.toast.view(m.t); text != "" {
 		return pad(text, m.l.w)
-	}
-	if s := m.top(); s != nil {
-		return m.t.footer(s.bindings(), "", m.l.w)
 	}
 	if m.x == nil {
 		return m.t.footer([]key.Binding{keys.quit}, "", m.l.w)

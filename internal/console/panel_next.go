@@ -96,10 +96,22 @@ func (p *nextPanel) lines(i int) []string {
 	if k := keyFor(a.Kind); k != "" && a.Preset == nil {
 		hint = p.t.key.Render(k) + " "
 	}
-	return []string{
-		spread(mark+urgency+" "+what, " "+hint, p.w),
-		pad("         "+p.t.muted.Render(a.Why), p.w),
+	out := []string{spread(mark+urgency+" "+what, " "+hint, p.w)}
+	for _, l := range p.why(i) {
+		out = append(out, pad("         "+p.t.muted.Render(l), p.w))
 	}
+	return out
+}
+
+// why is the reason of an action: whole for the marked one where there is
+// room, else one line.
+func (p *nextPanel) why(i int) []string {
+	a := p.x.Next[i]
+	whole := wrap(a.Why, p.w-10)
+	if i == p.at && 2*len(p.x.Next)+len(whole)-1 <= p.h {
+		return whole
+	}
+	return []string{a.Why}
 }
 
 // firstShown is the first row of a list to draw so that at stays in sight.

@@ -146,6 +146,11 @@ func dutySay(x *advise.Snapshot) string {
 			names = append(names, strings.Fields(m.Name)[0])
 		}
 	}
+	if len(names) == 0 { // nobody of the platoon is on the roster
+		for _, m := range x.OnDuty {
+			names = append(names, strings.Fields(m.Name)[0])
+		}
+	}
 	who := "nobody named"
 	switch n := len(names); {
 	case n > 3:
