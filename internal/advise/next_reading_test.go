@@ -133,21 +133,19 @@ func TestReadingDue(t *testing.T) {
 		{"due 2 h before the change", last("3 05:00"), "10 06:00", weekly(advise.Soon, "11 07:00", "due today, last 3 Mar")},
 		{"due 2 h and a minute before it", last("3 04:59"), "10 06:00", weekly(advise.Today, "10 07:00", "due by 07:00, last 3 Mar")},
 
-		// A week of 168 h would make it due at 05:45 summer time, and the next shift's.
-		{"across the clock change, its day", inService()[:6].add("2026-02-28 22:00", first(10.12)), "7 08:00",
-			weekly(advise.Today, "8 07:00", "due by Sun 07:00, last 28 Feb")},
-		{"across the clock change, the shift", sundayMorning("04:45"), "8 06:00", weekly(advise.Today, "8 07:00", "due by 07:00, last 1 Mar")},
-		{"across the clock change, overdue", sundayMorning("08:00"), "9 08:00", weekly(advise.Now, "9 07:00", "was due by 07:00, last 1 Mar")},
-		{"across the clock change, a minute less", sundayMorning("08:00"), "9 07:59", weekly(advise.Today, "9 07:00", "was due by 07:00, last 1 Mar")},
+		// 168 h after 04:45 it is 05:45 by the new time, which would be the next shift's.
+		{"across the clock change, the shift", readOnceAt("1 04:45"), "8 06:00", weekly(advise.Today, "8 07:00", "due by 07:00, last 1 Mar")},
+		{"across the clock change, overdue", readOnceAt("1 08:00"), "9 08:00", weekly(advise.Now, "9 07:00", "was due by 07:00, last 1 Mar")},
+		{"across the clock change, a minute less", readOnceAt("1 08:00"), "9 07:59", weekly(advise.Today, "9 07:00", "was due by 07:00, last 1 Mar")},
 	})
 }
 
-// sundayMorning is a fill whose first and only reading was on Sunday 1 March.
-func sundayMorning(clock string) book {
+// readOnceAt is an earlier fill with no reading but its first.
+func readOnceAt(when string) book {
 	return bare().
 		add("2026-02-28 09:00", &bath.Fill{VolumeL: units.Gallons(70)}).
 		add("2026-02-28 09:10", &bath.Dose{VolumeL: units.Gallons(2)}).
-		add("1 "+clock, first(10.12))
+		add(when, first(10.12))
 }
 
 // Source: ruling of the trade: volunteers read on drill night. Drill is on

@@ -60,6 +60,7 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 			x.Temp = &Temp{C: t.BathC, At: at, HeaterOn: t.Heat}
 		}
 		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)
+		x.Level.VolumeL = max(0, x.Level.VolumeL) // an imported line may say that more was missing than there is
 	}
 	x.Shift = s.Shifts().At(x.Now)
 	x.OnDuty = s.OnDuty(x.Shift.Platoon)

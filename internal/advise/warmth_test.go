@@ -5,8 +5,11 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/heat"
 	"bathside/internal/units"
 )
 
@@ -65,6 +68,26 @@ func TestReadyAtIsUnknown(t *testing.T) {
 	} {
 		if ready, ok := b.look(t, "2 12:00").ReadyAt(); ok {
 			t.Errorf("%s: got %v, want none", name, ready)
+		}
+	}
+}
+
+// What a station has set down of its tank goes into the model; the rest is the
+// tank that a bath of such a volume is likely to have.
+func TestVessel(t *testing.T) {
+	likely := heat.NewVessel(250)
+	known := likely
+	known.Surface, known.Lid, known.Insulated = 0.4, true, true
+	yes := true
+	for name, tt := range map[string]struct {
+		tank bath.Tank
+		want heat.Vessel
+	}{
+		"nothing set down": {bath.Tank{}, likely},
+		"all of it":        {bath.Tank{SurfaceM2: 0.4, Lid: &yes, Insulated: &yes}, known},
+	} {
+		if diff := cmp.Diff(tt.want, advise.Vessel(tt.tank, 250)); diff != "" {
+			t.Errorf("%s: -want +got:\n%s", name, diff)
 		}
 	}
 }

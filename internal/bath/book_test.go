@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"bathside/internal/bath"
 	"bathside/internal/units"
 )
@@ -34,7 +36,7 @@ func mustZone(name string) *time.Location {
 
 // book is a log book in the making, with its own clock.
 type book struct {
-	t       testing.TB
+	t       rapid.TB
 	now     time.Time
 	entries []bath.Entry
 	state   *bath.State
@@ -138,7 +140,7 @@ func (b *book) strike(by string, target bath.Entry, instead bath.Body) error {
 	return b.try(b.draft(by, b.now, &bath.Strike{Target: target.Seq, Why: "wrong", Instead: raw(b.t, instead)}))
 }
 
-func raw(t testing.TB, body bath.Body) json.RawMessage {
+func raw(t rapid.TB, body bath.Body) json.RawMessage {
 	if body == nil {
 		return nil
 	}

@@ -4,15 +4,17 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"bathside/internal/bath"
 	"bathside/internal/units"
 )
 
 func TestRefusedWhateverTheKind(t *testing.T) {
 	checkRefusals(t, []refusal{
-		{name: "nobody on the roster", on: blank, by: crew, body: &bath.Handover{Note: "x"}, id: "who", say: "nobody is on the roster yet: run bathside setup"},
-		{name: "first member is no officer", on: blank, by: crew, body: &bath.Member{Name: crew, Role: bath.Crew}, id: "role", say: "is a gear officer, not crew"},
-		{name: "first member by somebody else", on: blank, by: "x\x1b[2J", body: &bath.Member{Name: officer, Role: bath.Officer}, id: "who", say: `by "x[2J"`},
+		{name: "nobody on the roster", on: empty, by: crew, body: &bath.Handover{Note: "x"}, id: "who", say: "nobody is on the roster yet: run bathside setup"},
+		{name: "first member is no officer", on: empty, by: crew, body: &bath.Member{Name: crew, Role: bath.Crew}, id: "role", say: "is a gear officer, not crew"},
+		{name: "first member by somebody else", on: empty, by: "x\x1b[2J", body: &bath.Member{Name: officer, Role: bath.Officer}, id: "who", say: `by "x[2J"`},
 		{name: "nobody", by: " ", body: &bath.Handover{Note: "x"}, id: "who", say: "Give a name from the roster: Ana Reyes, Kim Sato, Lee Holm"},
 		{name: "a stranger", by: "Max", body: &bath.Handover{Note: "x"}, id: "who", say: `"Max" is not on the roster`},
 		{name: "crew runs the ultrasound", body: &bath.Degas{Time: 900}, id: "role", say: "Lee Holm is crew: \"Run empty to clear bubbles\" is for a key holder or a gear officer; ask one of them"},
@@ -29,8 +31,10 @@ func TestRefusedWhateverTheKind(t *testing.T) {
 	})
 }
 
-// blank is a station before its first line.
-func blank(t testing.TB) *book { return &book{t: t, now: monday, state: bath.NewState()} }
+// empty is a station before its first line.
+func empty(t testing.TB) *book { return blank(t) }
+
+func blank(t rapid.TB) *book { return &book{t: t, now: monday, state: bath.NewState()} }
 
 func bathless(t testing.TB) *book {
 	b := blank(t)

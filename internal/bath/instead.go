@@ -32,7 +32,9 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 		return refuse("moved", "at %s line %d, or a line beside it, would fall into another fill: give a time inside its own", day(fixed.At), stands.Seq)
 	}
 	v.b = b.without(stands)
-	v.life, v.open = v.b.lifeOf(fixed)
+	if v.life, v.open = v.b.lifeOf(fixed); !v.open && fixed.Body.spec().Scope == OfFill {
+		return refuse("no-fill", "line %d lies in no fill, since the drain before it: it can be crossed out and logged anew, not corrected", stands.Seq)
+	}
 	return checkBody(v, fixed)
 }
 

@@ -20,11 +20,11 @@ type State struct {
 	Seq     uint64               `json:"seq"` // the last entry folded
 	Logged  time.Time            `json:"logged,omitzero"`
 	Site    Setting              `json:"site"`
-	Members []Member             `json:"members"`
+	Members []Member             `json:"members,omitempty"`
 	Baths   []*Bath              `json:"baths"`
-	Duties  map[string]time.Time `json:"duties"` // when each was last done
-	Notes   []Entry              `json:"notes"`  // the last handover notes, newest last
-	Struck  map[uint64]uint64    `json:"struck"` // crossed-out entry -> the entry that did it
+	Duties  map[string]time.Time `json:"duties"`          // when each was last done
+	Notes   []Entry              `json:"notes,omitempty"` // the last handover notes, newest last
+	Struck  map[uint64]uint64    `json:"struck"`          // crossed-out entry -> the entry that did it
 }
 
 // NewState is a station before its first entry.
@@ -36,11 +36,11 @@ func NewState() *State {
 type Bath struct {
 	ID      string        `json:"id"`
 	Tank    Tank          `json:"tank"`
-	Tag     *Tag          `json:"tag,omitzero"` // the red tag, while one hangs there
-	Past    []Summary     `json:"past"`         // fills that are over, all but the last of them
-	Entries []Entry       `json:"entries"`      // since the start of the fill before the open one, by time
-	FilterS [2]units.Span `json:"filter_s"`     // run on each cartridge since it was changed
-	MediaAt [2]time.Time  `json:"media_at"`     // when each cartridge was changed
+	Tag     *Tag          `json:"tag,omitzero"`      // the red tag, while one hangs there
+	Past    []Summary     `json:"past,omitempty"`    // fills that are over, all but the last of them
+	Entries []Entry       `json:"entries,omitempty"` // since the start of the fill before the open one, by time
+	FilterS [2]units.Span `json:"filter_s"`          // run on each cartridge since it was changed
+	MediaAt [2]time.Time  `json:"media_at"`          // when each cartridge was changed
 }
 
 // Tag is a red tag on the bath: nothing may be started in it.

@@ -1,0 +1,89 @@
+package advise_test
+
+import (
+	"testing"
+
+	"bathside/internal/bath"
+	"bathside/internal/units"
+)
+
+// Source of the states: as in TestLimit.
+func TestPreview(t *testing.T) {
+	low := inService().add("9 08:00", hot(9.90))
+	topped := low.add("9 09:00", &bath.Dose{VolumeL: 1})
+	tests := []struct {
+		name    string
+		book    book
+		reading *bath.Reading
+		want    string
+		askRise bool
+	}{
+		{"no fill", setUp(), hot(10), "No fill is open: log the fill first.", false},
+		{"drained", low.add("9 09:00", &bath.Drain{VolumeL: 200, Route: "hold"}), hot(10), "No fill is open: log the fill first.", false},
+		{"first, hot", warmed(), first(10.12), "First reading: every later one is judged against it.", false},
+		{"first, 3 °C below the set point", warmed(), &bath.Reading{PH: 10.1, SampleC: 47, Baseline: true}, "First reading: every later one is judged against it.", false},
+		{"first, cold", warmed(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true}, "First reading, and 72 °F is cold for one: hot, at about 122 °F, is better.", false},
+		{"first, cooled cup", read(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true, Cooled: true}, "Kept as the cooled pair of the first reading.", false},
+		{"none named", warmed(), hot(10.12), "No first reading is named yet: this one is kept and judged against nothing. Name the first.", false},
+		{"cold, no pair", read(), &bath.Reading{PH: 10.5, SampleC: 22}, "Cannot be compared: the first was read at 122 °F. Read again at about that.", false},
+		{"cold, with the pair", inService(), &bath.Reading{PH: 10.50, SampleC: 22, Meter: "M1"}, "Down 0.10 from 10.60: act at 0.50.", false},
+		{"the same", inService(), hot(10.12), "The same as the first, 10.12.", false},
+		{"a little up", inService(), hot(10.15), "Up 0.03 from 10.12: within what a meter tells.", false},
+		{"down", inService(), hot(9.90), "Down 0.22 from 10.12: act at 0.50.", false},
+		{"getting close", inService(), hot(9.82), "Down 0.30 from 10.12: getting close, act at 0.50.", false},
+		{"at the limit", inService(), hot(9.62), "Down 0.50 from 10.12: at the limit of 0.50. Rinse, read again, tell the gear officer.", false},
+		{"over", inService(), hot(9.50), "Down 0.62 from 10.12: over the limit of 0.50. Tell the gear officer.", false},
+		{"over, by another meter", inService(), &bath.Reading{PH: 9.50, SampleC: 50, Meter: "M2"}, "Down 0.62 from 10.12: at the limit of 0.50. Rinse, read again, tell the gear officer.", false},
+		{"up since the last, still below the first", low, hot(10.03), "Went up 0.13 since 9 Mar with no soap logged. Why?", true},
+		{"up with its reason", low, &bath.Reading{PH: 10.03, SampleC: 50, Meter: "M1", Rose: bath.RoseSoap}, "Down 0.09 from 10.12: act at 0.50.", false},
+		{"up after soap", topped, hot(10.03), "Down 0.09 from 10.12: act at 0.50.", false},
+		{"above the first after soap", topped, hot(10.40), "Up 0.28 from 10.12, the first.", false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			x := tt.book.look(t, "10 09:00")
+			n := len(x.Life.Entries)
+			say, askRise := x.Preview(tt.reading)
+			if say != tt.want || askRise != tt.askRise {
+				t.Errorf("got %q, %v; want %q, %v", say, askRise, tt.want, tt.askRise)
+			}
+			if got := x.PreviewBody(tt.reading); got != tt.want {
+				t.Errorf("PreviewBody: got %q, want %q", got, tt.want)
+			}
+			if len(x.Life.Entries) != n {
+				t.Error("the preview was recorded")
+			}
+		})
+	}
+}
+
+func TestPreviewBody(t *testing.T) {
+	tagged := inService().add("3 02:10", &bath.Hold{Cause: bath.HoldLeak, Why: "drips"})
+	const hotSay = "Above the hottest allowed: heater off, gear out."
+	tests := []struct {
+		name string
+		book book
+		body bath.Body
+		want string
+	}{
+		{"soap, and what a full dose is", filled(), &bath.Dose{VolumeL: units.Gallons(1)}, "1.0 gal: 1 jug. A full first dose here is 2.0 gal: 2 jugs."},
+		{"soap, no ratio on file", bare().add("2 08:00", &bath.Fill{VolumeL: 260}), &bath.Dose{VolumeL: units.Gallons(1)}, "1.0 gal."},
+		{"soap, no fill", setUp(), &bath.Dose{VolumeL: units.Gallons(1)}, "No fill is open: log the fill first."},
+		{"a wash under a red tag", tagged, wash(50, bath.ResultClean), "The bath is red-tagged: start nothing. What happened already is kept, outside the rule."},
+		{"a wash", inService(), wash(50, bath.ResultClean), ""},
+		{"a wash too hot", inService(), wash(55, bath.ResultClean), hotSay},
+		{"a red tag", inService(), &bath.Hold{Cause: bath.HoldLeak}, "Every screen says DO NOT USE until a gear officer lifts it."},
+		{"a fill", setUp(), &bath.Fill{}, "The mark: the upper rivet."},
+		{"a fill, the mark in nobody's words", bare(), &bath.Fill{}, ""},
+		{"a temperature", inService(), &bath.Temp{BathC: 54.9}, ""},
+		{"a temperature too hot", inService(), &bath.Temp{BathC: 55}, hotSay},
+		{"nothing to say", inService(), &bath.Filter{Time: 1800}, ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := tt.book.look(t, "9 09:00").PreviewBody(tt.body); got != tt.want {
+				t.Errorf("got %q, want %q", got, tt.want)
+			}
+		})
+	}
+}
