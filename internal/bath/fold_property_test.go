@@ -90,7 +90,7 @@ func anyBook(t *rapid.T) *book {
 			t.Fatal(err)
 		}
 	}
-	for range rapid.IntRange(0, 60).Draw(t, "tries") {
+	for range rapid.IntRange(20, 150).Draw(t, "tries") {
 		b.wait(time.Duration(rapid.IntRange(0, 300).Draw(t, "minutes")) * time.Minute)
 		b.tryAny(t)
 	}

@@ -69,7 +69,10 @@ func (a *app) outcome(ctx context.Context, done <-chan error) error {
 	case <-ctx.Done():
 	}
 	select {
-	case <-done:
+	case err := <-done:
+		if err == nil {
+			return nil // it was done before the interrupt reached it
+		}
 	case <-time.After(200 * time.Millisecond):
 	}
 	a.busy.Lock()

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 
@@ -47,8 +48,7 @@ func (a *app) withStation(fn func(*station.Station) error) error {
 	if err != nil {
 		return err
 	}
-	defer st.Close() // nothing is queued: commands wait for their own records
-	return fn(st)
+	return errors.Join(fn(st), st.Close())
 }
 
 // record writes drafts, and keeps an interrupt waiting until they are on disk.

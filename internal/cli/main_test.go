@@ -89,7 +89,7 @@ func TestInterrupt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer in.Close()
+	defer func() { _ = in.Close() }()
 	out, err := child.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)

@@ -174,6 +174,22 @@ func TestHangUpLosesNothing(t *testing.T) {
 	}
 }
 
+// TestKilledConsoleReopens kills the console once it has said "Saved".
+func TestKilledConsoleReopens(t *testing.T) {
+	data := tendedStation(t)
+	s := sitDown(t, data)
+	s.press("p", "9", "9", "5", "\r", "1", "2", "1", "\r", "a")
+	s.until("the reading to be saved", "Saved: line")
+	if err := s.cmd.Process.Kill(); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.cmd.Wait(); err == nil {
+		t.Error("a killed console ended well")
+	}
+	sitDown(t, data).until("the reading", "pH 9.95")
+	shell(t, data, "verify")
+}
+
 func phState(t testing.TB, data string) string {
 	t.Helper()
 	var st struct {

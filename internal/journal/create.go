@@ -34,7 +34,7 @@ func publish(path string, fill func(*Tx) error) error {
 		return err
 	}
 	draft := filepath.Join(dir, "."+name+"."+rand.Text())
-	defer os.Remove(draft)
+	defer func() { _ = os.Remove(draft) }()
 	if err := write(draft, fill); err != nil {
 		return err
 	}

@@ -57,7 +57,7 @@ func verify(path string) (Report, error) {
 	// Opening it by bbolt keeps writers out where there is no lock file. Where
 	// it fails because of damage nobody writes either.
 	if h, err := openWithin(path, forReading, deadline); err == nil {
-		defer h.close()
+		defer func() { _ = h.close() }() // it was only read
 	} else if !errors.Is(err, ErrDamaged) {
 		return Report{}, err
 	}

@@ -71,8 +71,8 @@ func Create(path string, o Options, first ...Draft) (*Station, error) {
 		return nil, fmt.Errorf("%s: %w", path, ErrExists)
 	}
 	dry := open(nil, o)
-	defer dry.Close()
-	if _, err := dry.rehearse(first); err != nil {
+	_, err := dry.rehearse(first)
+	if err := errors.Join(err, dry.Close()); err != nil {
 		return nil, err
 	}
 	j, err := journal.Create(path)
