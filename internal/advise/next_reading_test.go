@@ -160,6 +160,7 @@ func TestReadingDueOnDrillNight(t *testing.T) {
 		{"missed", last("3 20:10"), "11 20:10", weekly(advise.Now, "11 07:00", "was due by 07:00, last 3 Mar")},
 		{"read before drill began", last("3 18:50"), "4 08:00", weekly(advise.Later, "11 07:00", "due Tuesday, last yesterday")},
 		{"read on Saturday", last("7 10:00"), "9 08:00", weekly(advise.Soon, "11 07:00", "due tomorrow, last Saturday")},
+		{"read the afternoon before drill", last("9 18:00"), "9 19:00", weekly(advise.Soon, "11 07:00", "due tomorrow, last today")},
 		{"read the evening before drill", last("9 19:30"), "10 19:00", weekly(advise.Later, "18 07:00", "due 17 Mar, last yesterday")},
 	})
 }

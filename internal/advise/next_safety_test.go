@@ -106,6 +106,7 @@ func TestTooHot(t *testing.T) {
 		{"above it", inService().add("3 07:40", &bath.Temp{BathC: 55}), "3 08:00", stop},
 		{"seen before a wash", inService().add("3 07:40", wash(55, bath.ResultClean)), "3 08:00", stop},
 		{"cool again", inService().add("3 07:40", &bath.Temp{BathC: 55}).add("3 08:00", &bath.Temp{BathC: 53}), "3 08:00", advise.Action{}},
+		{"at the margin", inService().add("3 07:30", &bath.Tank{MaxC: new(units.Temperature(53))}).add("3 07:40", &bath.Temp{BathC: 53.5}), "3 08:00", advise.Action{}},
 		{"the tank's own top", inService().add("3 07:30", top).add("3 07:40", &bath.Temp{BathC: 54.5}), "3 08:00", advise.Action{
 			Urgency: advise.Now, Kind: "temp", Say: stop.Say, Why: "the bath was at 130 °F 07:40, the hottest allowed is 129 °F",
 		}},
@@ -123,19 +124,22 @@ func TestLowMark(t *testing.T) {
 		Urgency: advise.Now, Kind: "water", Say: "Heater off; fill up to the mark",
 		Why: "last seen today at 57.0 gal, the heater must be off at 58.0 gal",
 	}
-	at58, near := off, off
+	at58, near, quarter := off, off, off
 	at58.Why = "last seen today at 58.0 gal, where the heater must be off"
 	near.Urgency, near.Say = advise.Today, "Fill up to the mark: the heater's low mark is near"
 	near.Why = "last seen today at 60.0 gal, the heater must be off at 58.0 gal"
+	quarter.Urgency, quarter.Say = near.Urgency, near.Say
+	quarter.Why = "last seen today at 33.0 gal, the heater must be off at 26.4 gal"
 	says(t, "low-mark", []moment{
 		{"at the mark", inService(), "3 08:00", advise.Action{}},
 		{"a little missing", missing(8.5), "3 08:00", advise.Action{}},
 		{"near", missing(10), "3 08:00", near},
+		{"near, to the litre", bare().add("1 10:00", &bath.Tank{VolumeL: 200, LowL: 100}).add("3 07:40", &bath.Fill{VolumeL: 125}), "3 08:00", quarter},
 		{"at the low mark", missing(12), "3 08:00", at58},
 		{"below it", missing(13), "3 08:00", off},
 		{"filled up since", missing(13).add("3 07:50", &bath.Water{VolumeL: units.Gallons(13), Cause: bath.CauseEvaporation}), "3 08:00", advise.Action{}},
 		{"empty", missing(13).add("3 07:50", &bath.Drain{VolumeL: 200, Route: "hold"}), "3 08:00", advise.Action{}},
-		{"no low mark on file", bare().add("2 08:00", &bath.Fill{VolumeL: units.Gallons(20)}), "3 08:00", advise.Action{}},
+		{"no low mark on file", bare().add("2 08:00", &bath.Fill{VolumeL: units.Gallons(15)}), "3 08:00", advise.Action{}},
 	})
 }
 

@@ -40,6 +40,24 @@ func TestNextInOrder(t *testing.T) {
 	}
 }
 
+// A line counts the same in whatever zone it was written, across the change of
+// the clock too.
+func TestTheZoneOfTheWriterDoesNotMatter(t *testing.T) {
+	b := inService().
+		add("2 13:00", &bath.Duty{What: bath.DutyEyewash}).
+		add("7 21:00", wash(49, bath.ResultClean)).
+		add("7 22:00", &bath.Water{Cause: bath.CauseEvaporation})
+	abroad := slices.Clone(b)
+	for i := range abroad {
+		abroad[i].At, abroad[i].Logged = abroad[i].At.UTC(), abroad[i].Logged.UTC()
+	}
+	for _, now := range []string{"8 06:30", "9 07:00", "10 12:30", "10 22:30"} {
+		if diff := cmp.Diff(b.look(t, now).Next, abroad.look(t, now).Next); diff != "" {
+			t.Errorf("on %s: -at home +abroad:\n%s", now, diff)
+		}
+	}
+}
+
 func TestUrgencyWords(t *testing.T) {
 	var got []string
 	for u := advise.Now; u <= advise.Later; u++ {
@@ -65,6 +83,7 @@ func TestClockAndDate(t *testing.T) {
 		{"Thursday", at("12 07:00"), "Thu 07:00", "Thursday"},
 		{"last Thursday", at("5 07:00"), "Thu 07:00", "Thursday"},
 		{"six days ahead is a date", at("15 07:00"), "15 Mar 07:00", "15 Mar"},
+		{"six days ago, the clock change counted", at("3 06:00"), "3 Mar 06:00", "3 Mar"},
 		{"a week ago", at("2 07:00"), "2 Mar 07:00", "2 Mar"},
 		{"last year", at("2025-12-08 09:00"), "8 Dec 09:00", "8 Dec 2025"},
 		{"written in another zone", at("8 23:30").UTC(), "Sun 23:30", "yesterday"},

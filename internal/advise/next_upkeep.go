@@ -30,8 +30,8 @@ func filterDue(x *Snapshot) []Action {
 		Say: "Filter " + x.Sys.Text(x.State.Site.FilterRun()),
 		Why: "gear was washed " + x.Date(washed) + "; once, after the last load",
 	}
-	if x.Now.After(end) {
-		a.Due = time.Time{}
+	if !x.Now.Before(end) {
+		a.Due, a.Why = time.Time{}, "gear was washed "+x.Date(washed)+", and no filter run since"
 	}
 	return one(a)
 }
@@ -135,7 +135,7 @@ var dutyEvery = []struct {
 }{
 	{bath.DutyEyewash, 7, "Run the eyewash"},
 	{bath.DutyFoil, 91, "Do the foil check"},
-	{bath.DutyInspection, 91, "Inspect tank, lid, cables, drain"},
+	{bath.DutyInspection, 91, "Inspect the tank and lid"},
 }
 
 // duties: what the station does on a schedule.
@@ -147,7 +147,7 @@ func duties(x *Snapshot) []Action {
 	for _, d := range dutyEvery {
 		a := Action{ID: "duty-" + d.what, Kind: "duty", Preset: map[string]string{"what": d.what}, Say: d.say, Urgency: Today, Why: "none logged yet"}
 		if done, ok := x.State.Duties[d.what]; ok {
-			a.Due = done.AddDate(0, 0, d.days)
+			a.Due = done.In(x.Now.Location()).AddDate(0, 0, d.days)
 			a.Why = fmt.Sprintf("%s, last %s", x.dueSay(a.Due), x.Date(done))
 			a.Urgency = x.byDate(a.Due, d.days)
 		}

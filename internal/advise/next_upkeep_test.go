@@ -16,9 +16,9 @@ func TestFilterDue(t *testing.T) {
 	washed := inService().add("4 22:00", wash(49, bath.ResultClean))
 	night := inService().add("5 02:30", wash(49, bath.ResultClean)) // still the duty day of the 4th
 	due := func(why, by string) advise.Action {
-		a := advise.Action{Urgency: advise.Today, Kind: "filter", Say: "Filter 30 min", Why: why + "; once, after the last load"}
+		a := advise.Action{Urgency: advise.Today, Kind: "filter", Say: "Filter 30 min", Why: why + ", and no filter run since"}
 		if by != "" {
-			a.Due = at(by)
+			a.Due, a.Why = at(by), why+"; once, after the last load"
 		}
 		return a
 	}
@@ -33,6 +33,7 @@ func TestFilterDue(t *testing.T) {
 		{"two loads after midnight and before the change", washed.add("4 23:30", half).add("5 06:59", wash(49, bath.ResultClean)), "5 07:30", advise.Action{}},
 		{"a load at the change begins a day", washed.add("4 23:30", half).add("5 07:00", wash(49, bath.ResultClean)), "5 07:30", due("gear was washed today", "6 07:00")},
 		{"washed by night", night, "5 03:00", due("gear was washed today", "5 07:00")},
+		{"not by the end of its day", washed, "5 07:00", due("gear was washed yesterday", "")},
 		{"forgotten", washed, "5 09:00", due("gear was washed yesterday", "")},
 		{"forgotten for days", washed, "7 09:00", due("gear was washed Wednesday", "")},
 		{"forgotten, made up for", washed.add("5 08:00", half), "5 09:00", advise.Action{}},
@@ -188,6 +189,6 @@ func TestDuties(t *testing.T) {
 		{"on its day", foil, "9 07:00", check(advise.Today, "due today, last 8 Dec 2025")},
 	})
 	says(t, "duty-inspection", []moment{
-		{"never done", foil, "2 07:00", duty("inspection", "Inspect tank, lid, cables, drain", advise.Today, "", "none logged yet")},
+		{"never done", foil, "2 07:00", duty("inspection", "Inspect the tank and lid", advise.Today, "", "none logged yet")},
 	})
 }

@@ -76,6 +76,7 @@ func TestPreviewBody(t *testing.T) {
 		{"a fill", setUp(), &bath.Fill{}, "The mark: the upper rivet."},
 		{"a fill, the mark in nobody's words", bare(), &bath.Fill{}, ""},
 		{"a temperature", inService(), &bath.Temp{BathC: 54.9}, ""},
+		{"a temperature at the margin", inService().add("3 07:30", &bath.Tank{MaxC: new(units.Temperature(53))}), &bath.Temp{BathC: 53.5}, ""},
 		{"a temperature too hot", inService(), &bath.Temp{BathC: 55}, hotSay},
 		{"nothing to say", inService(), &bath.Filter{Time: 1800}, ""},
 	}

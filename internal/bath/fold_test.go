@@ -10,7 +10,7 @@ func TestSpecsAreWhole(t *testing.T) {
 		}
 		for _, f := range s.Fields {
 			if f.Label == "" || f.Example == "" || f.Help == "" && !f.YesNo && !f.Optional {
-				t.Logf("%s: field %s lacks words", s.Kind, f.Name)
+				t.Errorf("%s: field %s lacks words", s.Kind, f.Name)
 			}
 		}
 	}

@@ -61,7 +61,7 @@ var memberSpec = &Spec{
 	Kind: "member", Title: "Add or change a member", Scope: OfStation, Role: Officer,
 	New: func() Body { return new(Member) },
 	Fields: []Field{
-		field("name", "name", "Ana Reyes", func(m *Member) *string { return &m.Name }),
+		field("name", "name", "Ana Reyes", func(m *Member) *string { return &m.Name }).help("as it stands on the roster"),
 		field("role", "role", "crew", func(m *Member) *string { return (*string)(&m.Role) }).
 			words(string(Crew), string(KeyHolder), string(Officer)).optional("crew, if left out"),
 		field("platoon", "platoon", "B", func(m *Member) *string { return &m.Platoon }).optional("A, B or C; nobody's: on every duty list"),

@@ -233,6 +233,9 @@ func (s *Station) append(tx *journal.Tx, f *folded, d Draft) (bath.Entry, error)
 func (s *Station) rehearse(drafts []Draft) (*bath.State, error) {
 	st := bath.NewState()
 	for i, d := range s.stamp(drafts) {
+		if _, ok := d.Body.(*bath.Strike); ok {
+			return nil, &bath.Refusal{ID: "no-line", Say: "a new log book has no line to cross out yet: leave that out"}
+		}
 		e, err := s.prepare(st, d)
 		if err != nil {
 			return nil, err
