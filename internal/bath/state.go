@@ -124,7 +124,8 @@ func (s *State) Member(who string) (Member, error) {
 		case m.Left:
 		case strings.EqualFold(m.Name, who), strings.EqualFold(m.Initials, who):
 			return m, nil
-		case slices.ContainsFunc(strings.Fields(m.Name), func(part string) bool { return strings.EqualFold(part, who) }):
+		case strings.EqualFold(initials(m.Name), who),
+			slices.ContainsFunc(strings.Fields(m.Name), func(part string) bool { return strings.EqualFold(part, who) }):
 			near = append(near, m)
 		}
 	}
@@ -132,6 +133,15 @@ func (s *State) Member(who string) (Member, error) {
 		return near[0], nil
 	}
 	return Member{}, refuse("who", "%q is not on the roster: it has %s; a gear officer adds members", short(who), s.roll())
+}
+
+// initials are the first letters of a name, for a member who was given none.
+func initials(name string) string {
+	var b strings.Builder
+	for _, part := range strings.Fields(name) {
+		b.WriteString(string([]rune(part)[:1]))
+	}
+	return b.String()
 }
 
 func (s *State) roll() string {

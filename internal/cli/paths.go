@@ -4,16 +4,13 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"github.com/adrg/xdg"
 	"github.com/spf13/cobra"
 )
 
 // places are where the program keeps things.
 type places struct {
-	Data   string `json:"data"`
-	Lock   string `json:"lock"`
-	Log    string `json:"log"`
-	Config string `json:"config"`
+	Data string `json:"data"`
+	Lock string `json:"lock"`
 }
 
 func (a *app) paths() *cobra.Command {
@@ -24,7 +21,7 @@ func (a *app) paths() *cobra.Command {
 			if a.flags.json {
 				return a.printJSON(p)
 			}
-			_, err := fmt.Fprintf(a.Out, "data    %s\nlock    %s\nlog     %s\nconfig  %s\n", p.Data, p.Lock, p.Log, p.Config)
+			_, err := fmt.Fprintf(a.Out, "data  %s\nlock  %s\n", p.Data, p.Lock)
 			return err
 		},
 	}
@@ -35,10 +32,5 @@ func (a *app) places() places {
 	if abs, err := filepath.Abs(data); err == nil {
 		data = abs
 	}
-	return places{
-		Data:   data,
-		Lock:   data + ".lock",
-		Log:    filepath.Join(xdg.StateHome, "bathside", "bathside.log"),
-		Config: filepath.Join(xdg.ConfigHome, "bathside", "config.toml"),
-	}
+	return places{Data: data, Lock: data + ".lock"}
 }

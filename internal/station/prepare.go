@@ -13,6 +13,9 @@ import (
 // from the catalog of today.
 func (s *Station) prepare(st *bath.State, d Draft) (bath.Entry, error) {
 	zone := st.Zone()
+	if st.Site.Zone == "" && s.zone != nil {
+		zone = s.zone
+	}
 	e := bath.Entry{
 		ID: d.ID, By: strings.TrimSpace(d.By), Bath: d.Bath, Body: d.Body,
 		At: d.At.In(zone).Truncate(time.Second), Logged: s.now().In(zone).Truncate(time.Second),

@@ -45,6 +45,7 @@ type Station struct {
 	j       *journal.Journal
 	catalog *catalog.Catalog
 	now     func() time.Time
+	zone    *time.Location // of a station that is being made, until its first entries say so
 
 	mu    sync.Mutex // holds folded
 	known folded
@@ -71,6 +72,7 @@ func Create(path string, o Options, first ...Draft) (*Station, error) {
 		return nil, fmt.Errorf("%s: %w", path, ErrExists)
 	}
 	dry := open(nil, o)
+	dry.zone = zoneIn(first)
 	_, err := dry.rehearse(first)
 	if err := errors.Join(err, dry.Close()); err != nil {
 		return nil, err
@@ -80,10 +82,23 @@ func Create(path string, o Options, first ...Draft) (*Station, error) {
 		return nil, err
 	}
 	s := open(j, o)
+	s.zone = zoneIn(first)
 	if _, err := s.Record(first...); err != nil {
 		return nil, errors.Join(err, s.Close(), os.Remove(path)) // there is nothing in it
 	}
 	return s, nil
+}
+
+// zoneIn is the time zone that first entries give the station, nil for none.
+func zoneIn(first []Draft) *time.Location {
+	for _, d := range first {
+		if set, ok := d.Body.(*bath.Setting); ok && set.Zone != "" {
+			if zone, err := time.LoadLocation(set.Zone); err == nil {
+				return zone
+			}
+		}
+	}
+	return nil
 }
 
 func open(j *journal.Journal, o Options) *Station {
