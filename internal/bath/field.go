@@ -198,6 +198,23 @@ func merge(s *Spec, dst, src Body) {
 	}
 }
 
+// Scrub takes out of an entry's texts what would change how a terminal draws
+// them. The door refuses such text; an imported file may hold it all the same.
+func (e *Entry) Scrub() {
+	e.By = clean(e.By)
+	for _, f := range e.Body.spec().Fields {
+		switch p := f.at(e.Body).(type) {
+		case *string:
+			*p = clean(*p)
+		case *[]Load:
+			for i := range *p {
+				l := &(*p)[i]
+				l.Item, l.Name = clean(l.Item), clean(l.Name)
+			}
+		}
+	}
+}
+
 func yesNo(b bool) string {
 	if b {
 		return "yes"

@@ -114,6 +114,7 @@ func byTime(a, b Entry) int {
 }
 
 func (b *Bath) insert(e Entry) {
+	e.Scrub() // a correction in an imported file may hold what the door refuses
 	i, _ := slices.BinarySearchFunc(b.Entries, e, byTime)
 	b.Entries = slices.Insert(b.Entries, i, e)
 }

@@ -113,7 +113,9 @@ func decode(j journal.Entry) (bath.Entry, error) {
 	if err != nil {
 		return bath.Entry{}, fmt.Errorf("line %d: %w", j.Seq, err)
 	}
-	return bath.Entry{Seq: j.Seq, ID: j.ID, At: j.At, Logged: j.Logged, By: j.By, Bath: j.Bath, Body: body}, nil
+	e := bath.Entry{Seq: j.Seq, ID: j.ID, At: j.At, Logged: j.Logged, By: j.By, Bath: j.Bath, Body: body}
+	e.Scrub()
+	return e, nil
 }
 
 func encode(e bath.Entry) (journal.Entry, error) {

@@ -1,0 +1,31 @@
+package bath_test
+
+import (
+	"testing"
+
+	"bathside/internal/bath"
+	"bathside/internal/units"
+)
+
+// TestImportedTextIsHarmless reads bodies as an import or a stream brings
+// them: no text of theirs can move a cursor or turn a line around.
+func TestImportedTextIsHarmless(t *testing.T) {
+	for kind, raw := range map[bath.Kind]string{
+		"handover": `{"note":"\u001b[2Jpacks\u202e drip"}`,
+		"hold":     `{"kind":"leak","why":"\u0007drips\u200b"}`,
+		"wash":     `{"items":[{"item":"mask","count":1,"name":"Ma\u001bsk"}],"soil":"normal","time_s":240,"bath_c":40,"result":"clean","note":"\u0000x"}`,
+		"setting":  `{"station":"Mill\u009b Road"}`,
+	} {
+		body, err := bath.Decode(kind, []byte(raw))
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := bath.Entry{Body: body, By: "Le\u0007e"}
+		e.Scrub()
+		for _, r := range e.By + e.Say(units.US) {
+			if r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0x202e || r == 0x200b {
+				t.Errorf("%s: %q is left", kind, r)
+			}
+		}
+	}
+}
