@@ -79,6 +79,7 @@ func (s *State) note(e Entry) {
 
 // add folds one entry that counts.
 func (s *State) add(e Entry) {
+	e.Scrub() // a correction in an imported file may hold what the door refuses
 	if a, ok := e.Body.(interface{ apply(*State, Entry) }); ok {
 		a.apply(s, e)
 		return
@@ -114,7 +115,6 @@ func byTime(a, b Entry) int {
 }
 
 func (b *Bath) insert(e Entry) {
-	e.Scrub() // a correction in an imported file may hold what the door refuses
 	i, _ := slices.BinarySearchFunc(b.Entries, e, byTime)
 	b.Entries = slices.Insert(b.Entries, i, e)
 }
