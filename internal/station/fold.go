@@ -62,9 +62,9 @@ func extends(tx *journal.Tx, f folded) bool {
 // load starts from the checkpoint where it fits this program and this chain.
 func load(tx *journal.Tx) (folded, error) {
 	if cp, ok := tx.Checkpoint(); ok {
-		st := bath.NewState()
+		st, err := bath.Unpack(cp.Data)
 		f := folded{st, journal.Head{Seq: cp.Seq, Hash: cp.Hash}, cp.Seq}
-		if json.Unmarshal(cp.Data, st) == nil && st.Fold == bath.FoldVersion && st.Seq == cp.Seq && extends(tx, f) {
+		if err == nil && st.Fold == bath.FoldVersion && st.Seq == cp.Seq && extends(tx, f) {
 			return f, nil
 		}
 	}
@@ -85,7 +85,7 @@ func (s *Station) checkpoint(tx *journal.Tx, f *folded) error {
 	if f.head.Seq < f.checkpoint+checkpointEvery {
 		return nil
 	}
-	data, err := json.Marshal(f.state)
+	data, err := f.state.Pack()
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,58 @@
+package bath
+
+import (
+	"bytes"
+	"encoding/json"
+)
+
+// Pack writes s for a checkpoint: the state without its entries on the first
+// line, then an entry a line. That is read in one pass where entries inside
+// the state would be gone over three times, and every start of the program
+// reads a checkpoint.
+func (s *State) Pack() ([]byte, error) {
+	bare := *s
+	bare.Baths = make([]*Bath, len(s.Baths))
+	for i, b := range s.Baths {
+		c := *b
+		c.Entries = nil
+		bare.Baths[i] = &c
+	}
+	out, err := json.Marshal(&bare)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range s.Baths {
+		for _, e := range b.Entries {
+			line, err := e.MarshalJSON()
+			if err != nil {
+				return nil, err
+			}
+			out = append(append(out, '\n'), line...)
+		}
+	}
+	return out, nil
+}
+
+// Unpack reads what Pack wrote.
+func Unpack(data []byte) (*State, error) {
+	first, rest, _ := bytes.Cut(data, []byte("\n"))
+	s := NewState()
+	if err := json.Unmarshal(first, s); err != nil {
+		return nil, err
+	}
+	for line := range bytes.SplitSeq(rest, []byte("\n")) {
+		if len(line) == 0 {
+			continue
+		}
+		var e Entry
+		if err := e.UnmarshalJSON(line); err != nil {
+			return nil, err
+		}
+		b, err := s.Bath(e.Bath)
+		if err != nil {
+			return nil, err
+		}
+		b.Entries = append(b.Entries, e)
+	}
+	return s, nil
+}
