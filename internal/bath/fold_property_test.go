@@ -59,8 +59,12 @@ func goOn(t *rapid.T, s *bath.State, entries []bath.Entry, cut int) *bath.State 
 
 // stored is s as it comes out of a checkpoint.
 func stored(t *rapid.T, s *bath.State) *bath.State {
-	out := bath.NewState()
-	if err := json.Unmarshal([]byte(text(t, s)), out); err != nil {
+	data, err := s.Pack()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := bath.Unpack(data)
+	if err != nil {
 		t.Fatal(err)
 	}
 	return out
