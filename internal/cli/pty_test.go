@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -219,10 +220,15 @@ func TestMovingTheFocusCostsFewBytes(t *testing.T) {
 	s := sitDown(t, tendedStation(t))
 	s.press("\t")
 	s.until("the first screen to be over", "▸Trend")
-	before := s.bytes.Load()
-	s.press("\t")
-	s.until("the focus to move", "▸Cycle")
-	cost := s.bytes.Load() - before
+	var costs []int64
+	for _, panel := range []string{"▸Cycle", "▸Next", "▸Trend", "▸Cycle", "▸Next"} {
+		before := s.bytes.Load()
+		s.press("\t")
+		s.until("the focus to move", panel)
+		costs = append(costs, s.bytes.Load()-before)
+	}
+	slices.Sort(costs)
+	cost := costs[len(costs)/2] // a late answer of the terminal may fall into one of them
 	t.Logf("a change of focus: %d bytes at 100x30", cost)
 	if cost > 300 {
 		t.Errorf("a change of focus wrote %d bytes, want at most 300", cost)
