@@ -185,9 +185,9 @@ func (s *setup) view(w, h int) ([]string, *tea.Cursor) {
 
 // create makes the station outside Update.
 func (m *Model) create(drafts []station.Draft) tea.Cmd {
-	make := m.o.Create
+	create := m.o.Create
 	return func() tea.Msg {
-		st, err := make(drafts...)
+		st, err := create(drafts...)
 		return openedMsg{st, err}
 	}
 }
