@@ -27,23 +27,39 @@ func TestFits(t *testing.T) {
 			t.Parallel()
 			d := sit(t, 100, 30, true)
 			d.press(press...)
-			for w := 20; w <= 220; w += 1 + w/7 {
-				for h := 5; h <= 70; h += 1 + h/5 {
-					d.send(tea.WindowSizeMsg{Width: w, Height: h})
-					d.fits(w, h)
-				}
-			}
+			d.sweep()
 		})
 	}
 	t.Run("set-up", func(t *testing.T) {
 		d := nothing(t, 100, 30)
-		for w := 20; w <= 220; w += 1 + w/7 {
-			for h := 5; h <= 70; h += 1 + h/5 {
-				d.send(tea.WindowSizeMsg{Width: w, Height: h})
-				d.fits(w, h)
+		d.sweep()
+	})
+}
+
+// sweep goes through the windows from 20x5 to 220x70, and through every one
+// around the sizes where the layout changes.
+func (d *desk) sweep() {
+	d.Helper()
+	near := func(n int, edges ...int) bool {
+		for _, e := range edges {
+			if n >= e-1 && n <= e+1 {
+				return true
 			}
 		}
-	})
+		return false
+	}
+	for w := 20; w <= 220; w++ {
+		if w%9 != 2 && !near(w, smallW, mediumW, fullW, 220) {
+			continue
+		}
+		for h := 5; h <= 70; h++ {
+			if h%6 != 5 && !near(h, smallH, 20, 26, 70) {
+				continue
+			}
+			d.send(tea.WindowSizeMsg{Width: w, Height: h})
+			d.fits(w, h)
+		}
+	}
 }
 
 // fits holds for every screen of w by h.

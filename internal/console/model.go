@@ -265,8 +265,12 @@ func (m *Model) setProfile(p colorprofile.Profile) {
 	}
 }
 
+// setTheme changes the look in place: sheets that are open hold it too.
 func (m *Model) setTheme() {
-	m.t = newTheme(m.profile, m.dark, m.o.Glyphs)
+	if m.t == nil {
+		m.t = new(theme)
+	}
+	*m.t = *newTheme(m.profile, m.dark, m.o.Glyphs)
 	for _, s := range m.screens {
 		s.setTheme(m.t)
 	}

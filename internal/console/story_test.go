@@ -1,6 +1,7 @@
 package console
 
 import (
+	"image/color"
 	"strings"
 	"testing"
 	"time"
@@ -216,5 +217,19 @@ func TestSetUpKeepsWhatWasTyped(t *testing.T) {
 	d.wants("70 furlongs", "Set up this station")
 	if d.m.station != nil {
 		t.Error("a station was made all the same")
+	}
+}
+
+// TestOpenSheetFollowsTheBackground: the terminal may say that it is light
+// after set-up has been drawn for a dark one.
+func TestOpenSheetFollowsTheBackground(t *testing.T) {
+	const darkAccent = "38;2;108;196;232"
+	d := nothing(t, 100, 30)
+	if !strings.Contains(d.m.View().Content, darkAccent) {
+		t.Fatal("set-up does not start in the dark look: this test sees nothing")
+	}
+	d.send(tea.BackgroundColorMsg{Color: color.White})
+	if strings.Contains(d.m.View().Content, darkAccent) {
+		t.Error("set-up keeps the colours of a dark terminal on a light one")
 	}
 }
