@@ -48,6 +48,8 @@ func scan(dst any, s string, bare func(*kind) *unit) error {
 		return read(dst, powers, s, bare)
 	case *Flow:
 		return read(dst, flows, s, bare)
+	case *Potential:
+		return read(dst, potentials, s, bare)
 	case *PH:
 		return set(dst)(ParsePH(s))
 	case *float64:

@@ -65,6 +65,11 @@ var (
 	cubicMetresEachHour = &unit{name: "m³/h", size: 1000, div: 3600}
 )
 
+var (
+	millivolt = &unit{name: "mV", also: []string{"millivolt", "millivolts"}, size: 1}
+	volt      = &unit{name: "V", also: []string{"volt", "volts"}, size: 1000}
+)
+
 // The kinds, and how each system shows them. The steps are how closely the
 // trade reads the instrument: common practice, no source.
 var (
@@ -95,7 +100,10 @@ var (
 	flows = &kind{noun: "a flow", example: "8gpm or 30L/min",
 		units: []*unit{gallonPerMinute, litrePerMinute, litrePerSecond, cubicMetresEachHour},
 		faces: [2]face{{gallonPerMinute, 0.1, 1}, {litrePerMinute, 0.1, 1}}}
+	potentials = &kind{noun: "a potential", example: "-175mV", least: math.Inf(-1),
+		units: []*unit{millivolt, volt},
+		faces: [2]face{{millivolt, 0.1, 1}, {millivolt, 0.1, 1}}}
 )
 
 // kinds lists them all but differences, whose names are the temperatures'.
-var kinds = []*kind{volumes, temperatures, spans, masses, lengths, areas, powers, flows}
+var kinds = []*kind{volumes, temperatures, spans, masses, lengths, areas, powers, flows, potentials}

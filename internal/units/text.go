@@ -71,6 +71,8 @@ func kindAndValue(q any) (*kind, float64) {
 		return powers, float64(q)
 	case Flow:
 		return flows, float64(q)
+	case Potential:
+		return potentials, float64(q)
 	}
 	return nil, 0
 }

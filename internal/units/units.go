@@ -36,10 +36,13 @@ type Power float64
 // Flow is in litres per second.
 type Flow float64
 
+// Potential is what an electrode gives, in millivolts.
+type Potential float64
+
 // PH is an acidity in pH units. It has no unit name.
 type PH float64
 
 // Quantity is any of the types of this package.
 type Quantity interface {
-	Volume | Temperature | Delta | Span | Mass | Length | Area | Power | Flow | PH
+	Volume | Temperature | Delta | Span | Mass | Length | Area | Power | Flow | Potential | PH
 }
