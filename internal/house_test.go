@@ -44,7 +44,7 @@ var house = []room{
 	{"internal/trend", true, []string{"units"}, "statistics need quantities only"},
 	{"internal/catalog", true, []string{"units"}, "the catalog is handed its files by the station"},
 	{"internal/load", true, []string{"units", "catalog"}, "packing knows items, not the bath they go into"},
-	{"internal/bath", true, []string{"units", "catalog", "roster"}, "the fold must not change when a forecast does"},
+	{"internal/bath", true, []string{"units", "catalog", "roster", "chem"}, "a calibration is refused by the arithmetic of chem, and the fold must not change when a forecast does"},
 	{"internal/advise", true, []string{"units", "chem", "heat", "trend", "load", "catalog", "bath", "roster"},
 		"advice follows from the state and the time, not from the store or a face"},
 	{"internal/station", false, []string{"journal", "bath", "catalog", "units", "roster", "assets"},

@@ -42,15 +42,15 @@ var (
 	rulesInUse = []rule{
 		redTag, clockBehind, tooHot, heaterDry,
 		refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
-		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
-		filterDue, checkMark, washedAgain, cartridges, duties,
+		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		filterDue, checkMark, washedAgain, cartridges, duties, electrodeAge, buffersExpire,
 	}
 
 	// rulesTagged leaves out what readies a bath for washing.
 	rulesTagged = []rule{
 		redTag, clockBehind, tooHot, heaterDry, refill, cooledPair,
-		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue,
-		checkMark, washedAgain, cartridges, duties,
+		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		checkMark, washedAgain, cartridges, duties, electrodeAge, buffersExpire,
 	}
 
 	// rulesContaminated leaves the liquid, the filter and the cartridges alone.

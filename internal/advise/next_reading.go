@@ -3,8 +3,6 @@ package advise
 import (
 	"fmt"
 	"time"
-
-	"bathside/internal/bath"
 )
 
 // limitReached: the gear officer decides.
@@ -13,14 +11,17 @@ func limitReached(x *Snapshot) []Action {
 		return none
 	}
 	a := Action{ID: "limit", Why: x.DropSay()}
+	if x.Soap != nil && x.deciding() {
+		a.Why += "; more soap: " + x.Soap.Say
+	}
 	switch x.PH.State {
-	case bath.PHPast:
+	case PHPast:
 		a.Urgency, a.Say = Now, "Over the limit: tell the gear officer"
 		a.Why += "; top up or drain is theirs to decide"
-	case bath.PHAtLimit:
+	case PHAtLimit:
 		a.Urgency, a.Say, a.Kind = Today, "At the limit: rinse, read again", "reading"
 		a.Why += "; if it is the same, tell the gear officer"
-	case bath.PHWatch:
+	case PHWatch:
 		a.Urgency, a.Say = Soon, "Getting close: have soap at hand"
 	default:
 		return none
@@ -28,33 +29,30 @@ func limitReached(x *Snapshot) []Action {
 	return one(a)
 }
 
-// doubtfulReading: the pH went up and nobody logged why.
+// doubtfulReading: the pH went up and nobody logged why. A reading by a failed
+// meter is the meter's business.
 func doubtfulReading(x *Snapshot) []Action {
-	n := len(x.PH.Doubtful)
-	if n == 0 {
+	r := x.PH.Latest
+	if r == nil || r.Doubt.Kind != DoubtRose { // a later reading settled it
 		return none
-	}
-	d := x.PH.Doubtful[n-1]
-	if x.PH.Last != nil && x.PH.Last.At.After(d.At) {
-		return none // a later reading settled it
 	}
 	return one(Action{
 		ID: "doubt", Urgency: Today, Kind: "reading",
 		Say: "Read again: the pH went up",
-		Why: d.Why + ": was soap added, was it refilled, was the first reading taken before it mixed?",
+		Why: r.Doubt.Why + ": was soap added, was it refilled, was the first reading taken before it mixed?",
 	})
 }
 
 // readAgain: the last reading cannot be compared with the first.
 func readAgain(x *Snapshot) []Action {
 	at, ok := x.PH.Again()
-	if !x.Open || !ok || x.PH.State != bath.PHUnknown || x.PH.Last == nil {
+	if !x.Open || !ok || x.PH.State != PHUnknown {
 		return none
 	}
 	return one(Action{
 		ID: "read-again", Urgency: Today, Kind: "reading",
 		Say: "Read again at about " + x.Sys.Temp(at),
-		Why: fmt.Sprintf("last read at %s, the first at %s: these cannot be compared", x.Sys.Temp(x.PH.Last.Is.SampleC), x.Sys.Temp(at)),
+		Why: x.PH.Why,
 	})
 }
 

@@ -172,7 +172,7 @@ func TestFirstReading(t *testing.T) {
 		{"crossed out, others left", struck, "4 10:00", unnamed},
 		{"only its cooled pair left", struck.add("4 09:10", &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true, Cooled: true}), "4 10:00", unnamed},
 	})
-	if got := struck.look(t, "4 10:00").PH; got.State != bath.PHUnknown || got.First != nil {
+	if got := struck.look(t, "4 10:00").PH; got.State != advise.PHUnknown || got.First != nil {
 		t.Errorf("crossed out: state %s, first %v, want unknown and none", got.State, got.First)
 	}
 }
@@ -224,7 +224,7 @@ func TestPresetsAreAnswers(t *testing.T) {
 	}
 	want := []string{
 		"baseline", "baseline-cooled", "cartridge-1", "cartridge-2", "clean",
-		"duty-eyewash", "duty-foil", "duty-inspection", "red-tag",
+		"dip", "duty-eyewash", "duty-foil", "duty-inspection", "red-tag",
 	}
 	if diff := cmp.Diff(want, slices.Sorted(maps.Keys(seen))); diff != "" {
 		t.Errorf("actions that preset, -want +got:\n%s", diff)

@@ -88,7 +88,7 @@ const drainBelow = units.Temperature(40)
 
 // coolForDrain: a hot bath needs a head start.
 func coolForDrain(x *Snapshot) []Action {
-	if !x.Open || x.PH.State != bath.PHPast || x.Temp == nil || x.Temp.C <= drainBelow {
+	if !x.Open || x.PH.State != PHPast || x.Temp == nil || x.Temp.C <= drainBelow {
 		return none
 	}
 	v := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL)

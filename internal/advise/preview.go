@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"bathside/internal/bath"
+	"bathside/internal/chem"
 	"bathside/internal/units"
 )
 
@@ -17,16 +18,26 @@ func (x *Snapshot) Preview(r *bath.Reading) (say string, askRise bool) {
 	if r.Baseline {
 		return x.previewFirst(r), false
 	}
-	j := x.Life.With(bath.Entry{Seq: x.State.Seq + 1, At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: r}).Judge(x.PH.Limit)
-	if n := len(j.Doubtful); n > 0 && j.Doubtful[n-1].Is == r {
-		return "Went " + j.Doubtful[n-1].Why + ". Why?", true
+	if r.Meter == "" {
+		c := *r
+		r, c.Meter = &c, x.State.LastMeter(x.Bath.ID)
 	}
-	switch {
+	typed := bath.Entry{Seq: x.State.Seq + 1, At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: r}
+	j := Judge(x.State, x.Bath, x.Life.With(typed))
+	switch d := j.Latest.Doubt; {
+	case j.Latest.Is != r: // dated before another
+		return "", false
+	case d.Kind == DoubtRose:
+		return "Went " + d.Why + ". Why?", true
+	case d.Kind == DoubtMeter:
+		return "Kept, not trusted: " + d.Why + ".", false
+	case d.Kind == DoubtStrip:
+		return "Kept for the trend: a strip decides nothing.", false
 	case j.First == nil && j.Cooled == nil:
 		return "No first reading is named yet: this one is kept and judged against nothing. Name the first.", false
 	case j.Drop == nil:
 		at, _ := j.Again()
-		return fmt.Sprintf("Cannot be compared: the first was read at %s. Read again at about that.", x.Sys.Temp(at)), false
+		return fmt.Sprintf("Cannot be compared: %s. The first was read at %s.", j.Why, x.Sys.Temp(at)), false
 	}
 	return x.previewDrop(j), false
 }
@@ -41,23 +52,30 @@ func (x *Snapshot) previewFirst(r *bath.Reading) string {
 	return "First reading: every later one is judged against it."
 }
 
-func (x *Snapshot) previewDrop(j bath.Judgement) string {
-	first := float64(j.Against.Is.PH)
+func (x *Snapshot) previewDrop(j Judgement) string {
+	say := sayDrop(j)
+	if r := j.Last; r.Restated {
+		say = fmt.Sprintf("Would read %.2f at %s. ", float64(r.Equivalent()), x.Sys.Temp(r.Against.Is.SampleC)) + say
+	}
+	return say
+}
+
+func sayDrop(j Judgement) string {
+	first := float64(j.Last.Against.Is.PH)
+	down := fmt.Sprintf("Down %s from %.2f: ", GiveOrTake(*j.Drop, j.U), first)
 	switch d := *j.Drop; {
 	case math.Abs(d) < 0.005:
 		return fmt.Sprintf("The same as the first, %.2f.", first)
-	case d < -bath.RiseAsked: // soap was logged, or the form has asked why
-		return fmt.Sprintf("Up %.2f from %.2f, the first.", -d, first)
+	case d < -RiseAsked: // soap was logged, or the form has asked why
+		return fmt.Sprintf("Up %s from %.2f, the first.", GiveOrTake(-d, j.U), first)
 	case d < 0:
 		return fmt.Sprintf("Up %.2f from %.2f: within what a meter tells.", -d, first)
-	case j.State == bath.PHPast:
-		return fmt.Sprintf("Down %.2f from %.2f: over the limit of %.2f. Tell the gear officer.", d, first, j.Limit)
-	case j.State == bath.PHAtLimit:
-		return fmt.Sprintf("Down %.2f from %.2f: at the limit of %.2f. Rinse, read again, tell the gear officer.", d, first, j.Limit)
-	case j.State == bath.PHWatch:
-		return fmt.Sprintf("Down %.2f from %.2f: getting close, act at %.2f.", d, first, j.Limit)
+	case j.State == PHPast:
+		return down + fmt.Sprintf("over the limit of %.2f. Tell the gear officer.", j.Limit)
+	case j.State == PHAtLimit:
+		return down + fmt.Sprintf("at the limit of %.2f. Rinse, read again, tell the gear officer.", j.Limit)
 	default:
-		return fmt.Sprintf("Down %.2f from %.2f: act at %.2f.", d, first, j.Limit)
+		return down + chem.DropWords(d, j.U, j.Limit) + "."
 	}
 }
 
@@ -102,5 +120,12 @@ func (x *Snapshot) previewDose(d *bath.Dose) string {
 	if charge <= 0 {
 		return x.Amount(d.VolumeL) + "."
 	}
-	return fmt.Sprintf("%s. A full first dose here is %s.", x.Amount(d.VolumeL), x.Amount(charge))
+	say := fmt.Sprintf("%s. A full first dose here is %s.", x.Amount(d.VolumeL), x.Amount(charge))
+	if x.Soap == nil {
+		return say
+	}
+	if after, err := x.Soap.After(d.VolumeL); err == nil {
+		say += fmt.Sprintf(" Then it would likely read %.2f to %.2f at %s.", float64(after.Low), float64(after.High), x.Sys.Temp(x.PH.Last.Is.SampleC))
+	}
+	return say
 }

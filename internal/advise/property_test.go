@@ -66,14 +66,14 @@ func checkWords(t *rapid.T, sentences ...string) {
 // checkState: what is missing never reads as OK, and comes with something to
 // do; under a red tag that is the tag, and nothing readies the bath.
 func checkState(t *rapid.T, x *advise.Snapshot) {
-	ok := x.PH.State == bath.PHOK
+	ok := x.PH.State == advise.PHOK
 	if ok != (advise.StateWord(x.PH.State) == "OK") {
 		t.Errorf("state %q reads %q", x.PH.State, advise.StateWord(x.PH.State))
 	}
-	if ok && (!x.Open || x.PH.Drop == nil || x.PH.Against == nil || x.PH.Last == nil) {
+	if ok && (!x.Open || x.PH.Drop == nil || x.PH.Last == nil || x.PH.Last.Against == nil) {
 		t.Errorf("OK with nothing to compare: %+v", x.PH)
 	}
-	if x.PH.State == bath.PHUnknown && len(x.Next) == 0 {
+	if x.PH.State == advise.PHUnknown && len(x.Next) == 0 {
 		t.Error("the state is unknown, and there is nothing to do")
 	}
 	if x.Bath.Tag == nil {

@@ -22,8 +22,9 @@ type Snapshot struct {
 	Open   bool
 	Now    time.Time // in the station's zone
 	Sys    units.System
-	PH     bath.Judgement
-	Temp   *Temp // last measured in this fill; nil where nobody did
+	PH     Judgement
+	Soap   *Outlook // what more soap would do, once the bath is getting close; nil where that is not known
+	Temp   *Temp    // last measured in this fill; nil where nobody did
 	Level  Level
 	Shift  roster.Shift
 	OnDuty []bath.Member
@@ -53,14 +54,19 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 	x := &Snapshot{State: s, Bath: b, Now: now.In(s.Zone()), Sys: s.System()}
 	x.Life, x.Open = b.LastLife()
 	x.Open = x.Open && x.Life.Drain == nil
-	x.PH = bath.Judgement{State: bath.PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}
+	x.PH = Judgement{State: PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}
 	if x.Open {
-		x.PH = x.Life.Judge(s.Site.DropLimit())
+		x.PH = Judge(s, b, x.Life)
 		if t, at, ok := x.Life.Measured(); ok {
 			x.Temp = &Temp{C: t.BathC, At: at, HeaterOn: t.Heat}
 		}
 		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)
 		x.Level.VolumeL = max(0, x.Level.VolumeL) // an imported line may say that more was missing than there is
+	}
+	if x.PH.State == PHWatch || x.deciding() {
+		if o, err := x.Outlook(); err == nil {
+			x.Soap = &o
+		}
 	}
 	x.Shift = s.Shifts().At(x.Now)
 	x.OnDuty = s.OnDuty(x.Shift.Platoon)

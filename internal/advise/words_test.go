@@ -11,9 +11,9 @@ import (
 // Source: the words on screen that the trade ruled. OVER LIMIT is never PAST,
 // and what is missing is never OK.
 func TestStateWord(t *testing.T) {
-	for s, want := range map[bath.PHState]string{
-		bath.PHOK: "OK", bath.PHWatch: "GETTING CLOSE", bath.PHAtLimit: "AT LIMIT",
-		bath.PHPast: "OVER LIMIT", bath.PHUnknown: "READ AGAIN", "": "READ AGAIN", "new": "READ AGAIN",
+	for s, want := range map[advise.PHState]string{
+		advise.PHOK: "OK", advise.PHWatch: "GETTING CLOSE", advise.PHAtLimit: "AT LIMIT",
+		advise.PHPast: "OVER LIMIT", advise.PHUnknown: "READ AGAIN", "": "READ AGAIN", "new": "READ AGAIN",
 	} {
 		if got := advise.StateWord(s); got != want {
 			t.Errorf("%q: got %q, want %q", s, got, want)
@@ -34,7 +34,8 @@ func TestDropSay(t *testing.T) {
 		{"a limit of its own", "down 0.27, act at 0.40", inService().add("9 08:00", hot(9.85)).add("9 08:01", &bath.Setting{Limit: new(0.4)})},
 		{"no first reading", "no first reading: name one", dosed()},
 		{"no fill", "no fill is open", setUp()},
-		{"another temperature", "read at another temperature than the first reading", read().add("9 08:00", &bath.Reading{PH: 9.9, SampleC: 30})},
+		{"another temperature", "down 0.54, act at 0.50", read().add("9 08:00", &bath.Reading{PH: 9.9, SampleC: 30})},
+		{"another temperature and meter", "too unsure to compare, give or take 0.28: read again at about the first one's temperature, with a checked meter", read().add("9 08:00", &bath.Reading{PH: 9.9, SampleC: 15, Meter: "M2"})},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

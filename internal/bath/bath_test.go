@@ -122,7 +122,7 @@ func foldAnyway(t *testing.T, entries []bath.Entry, e bath.Entry) {
 	}
 	for _, tub := range state.Baths {
 		for _, l := range tub.Lives() {
-			l.Judge(0.5)
+			l.Poured()
 			l.Strength()
 		}
 	}

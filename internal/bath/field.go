@@ -26,18 +26,27 @@ type Field struct {
 	YesNo    bool // a plain yes or no, no if left out
 
 	// at points at the value inside a body: *units.Volume, *units.PH, *string,
-	// *bool, *int, **bool, **units.Volume, *[]Load and the like.
+	// *bool, *int, **bool, **units.Volume, *[]Load and the like, or a scanner
+	// of its own.
 	at func(Body) any
 }
 
 // field describes the value that at points to in a body of kind B.
 func field[B Body, V any](name, label, example string, at func(B) *V) Field {
 	_, yesNo := any(new(V)).(*bool)
-	_, list := any(new(V)).(*[]Load)
+	list := isList(any(new(V)))
 	return Field{
 		Name: name, Label: label, Example: example, Optional: yesNo, YesNo: yesNo, List: list,
 		at: func(b Body) any { return at(b.(B)) },
 	}
+}
+
+func isList(p any) bool {
+	switch p.(type) {
+	case *[]Load, *Points:
+		return true
+	}
+	return false
 }
 
 func (f Field) help(s string) Field        { f.Help = s; return f }
@@ -63,8 +72,14 @@ func (f Field) Set(b Body, scan Scanner, text string) error {
 	return nil
 }
 
+// selfScanner is a value that reads what is typed by itself; it prints with
+// String.
+type selfScanner interface{ set(text string) error }
+
 func (f Field) set(dst any, scan Scanner, text string) error {
 	switch p := dst.(type) {
+	case selfScanner:
+		return p.set(text)
 	case *string:
 		return f.setWord(p, text)
 	case *bool:
@@ -139,8 +154,8 @@ func (f Field) check(b Body) error {
 // amount reports whether the value cannot be below nothing.
 func (f Field) amount(v reflect.Value) bool {
 	switch v.Interface().(type) {
-	case units.Temperature, units.PH:
-		return false // their own checks say more
+	case units.Temperature, units.PH, units.Potential:
+		return false // these may be below nothing, or their own checks say more
 	}
 	return true
 }
@@ -177,6 +192,8 @@ func (f Field) Get(b Body, sys units.System) string {
 		return yesNo(x)
 	case []Load:
 		return loadList(x)
+	case fmt.Stringer:
+		return x.String()
 	case uint64:
 		return strconv.FormatUint(x, 10)
 	case float64:

@@ -114,6 +114,9 @@ func byTime(a, b Entry) int {
 	return 0
 }
 
+// Before reports whether e stands before x in a series.
+func (e Entry) Before(x Entry) bool { return byTime(e, x) < 0 }
+
 func (b *Bath) insert(e Entry) {
 	i, _ := slices.BinarySearchFunc(b.Entries, e, byTime)
 	b.Entries = slices.Insert(b.Entries, i, e)
@@ -122,18 +125,22 @@ func (b *Bath) insert(e Entry) {
 // compact sums up every fill before the last two and lets its entries go.
 func (b *Bath) compact() {
 	for lives := b.Lives(); len(lives) > 2; lives = lives[1:] {
-		b.Past = append(b.Past, lives[0].summary())
+		b.Past = append(b.Past, lives[0].summary(b.Tank.Product))
 		b.Entries = slices.DeleteFunc(b.Entries, func(e Entry) bool {
 			return !slices.ContainsFunc(lives[1:], func(l Life) bool { return since(l.Fill.Entry, e) })
 		})
 	}
 }
 
-func (l Life) summary() Summary {
+func (l Life) summary(product string) Summary {
 	washes, items := l.Washes()
 	s := Summary{
 		Number: l.Number, From: l.Fill.At, VolumeL: l.Fill.Is.VolumeL, DoseL: l.DoseL(), Topups: l.Topups(),
-		Washes: washes, Items: items, Readings: len(Of[*Reading](l.Entries)), Drop: l.Judge(0.5).Drop,
+		Washes: washes, Items: items, Readings: len(Of[*Reading](l.Entries)),
+		Product: product, FirstL: l.FirstDose(), Poured: l.Poured(),
+	}
+	if r, ok := l.Baseline(false); ok {
+		s.First = new(readOf(r))
 	}
 	if l.Drain != nil {
 		s.To = l.Drain.At

@@ -2,7 +2,9 @@ package bath
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"bathside/internal/units"
 )
@@ -23,6 +25,7 @@ type Reading struct {
 	Baseline bool              `json:"baseline,omitzero"` // the entry says: this is the first reading
 	Cooled   bool              `json:"cooled,omitzero"`   // from a cup left to cool to the room
 	Rose     string            `json:"rose,omitzero"`     // the answer to why the pH went up
+	Again    *units.PH         `json:"again,omitzero"`    // the same sample read a second time
 }
 
 var readingSpec = &Spec{
@@ -31,10 +34,11 @@ var readingSpec = &Spec{
 	Fields: []Field{
 		field("ph", "pH", "10.10", func(r *Reading) *units.PH { return &r.PH }).help("probe still until the number stands, 15 to 20 s"),
 		field("sample", "sample at", "121F", func(r *Reading) *units.Temperature { return &r.SampleC }).help("typed, never filled in"),
-		field("meter", "meter", "M2", func(r *Reading) *string { return &r.Meter }).optional("the last one used, if left out"),
+		field("meter", "meter", "M2", func(r *Reading) *string { return &r.Meter }).optional("the last one used, if left out; strips for paper strips"),
 		field("waited", "waited", "20s", func(r *Reading) *units.Span { return &r.Waited }).optional("how long the probe stood"),
 		field("baseline", "first reading", "yes", func(r *Reading) *bool { return &r.Baseline }).optional("the one this fill is judged against"),
 		field("cooled", "cooled cup", "yes", func(r *Reading) *bool { return &r.Cooled }).optional("from a cup left to cool to the room"),
+		field("again", "read again", "10.11", func(r *Reading) **units.PH { return &r.Again }).optional("rinse, dip again: within 0.05, before a first reading"),
 		field("rose", "why it rose", "soap", func(r *Reading) *string { return &r.Rose }).
 			words(RoseSoap, RoseRefill, RoseUnmixed).optional("only when the pH went up with no soap logged"),
 	},
@@ -54,8 +58,16 @@ func (r *Reading) check(v view, e Entry) error {
 			return err
 		}
 	}
+	if r.Again != nil {
+		if err := r.checkAgain(); err != nil {
+			return err
+		}
+	}
 	if !r.Baseline {
 		return nil
+	}
+	if IsStrip(r.Meter) {
+		return refuse("strip", "a strip is too coarse for a first reading: take it with a meter")
 	}
 	doses := Of[*Dose](v.life.Entries)
 	if !slices.ContainsFunc(doses, func(d Rec[*Dose]) bool { return !d.At.After(e.At) }) {
@@ -67,6 +79,27 @@ func (r *Reading) check(v view, e Entry) error {
 	return nil
 }
 
+// Agree is how near two readings of one sample must be: 0.05 (common
+// practice, no source).
+const Agree = 0.05
+
+func (r *Reading) checkAgain() error {
+	again := *r.Again
+	if again < 0 || again > 14 {
+		return refuse("input", "a pH of %.2f is outside 0 to 14: read it again", float64(again))
+	}
+	if apart := math.Abs(float64(r.PH - again)); r.Baseline && apart > Agree+1e-9 {
+		return refuse("apart", "%.2f and %.2f are %.2f apart, and two readings of one sample must be within %.2f: rinse, wait until the number stands, read both again",
+			float64(r.PH), float64(again), apart, Agree)
+	}
+	return nil
+}
+
+// IsStrip reports whether a meter is none: test strips show the trend only.
+func IsStrip(meter string) bool {
+	return strings.EqualFold(meter, "strip") || strings.EqualFold(meter, "strips")
+}
+
 func (r *Reading) say(sys units.System) string {
 	s := fmt.Sprintf("pH %.2f at %s", float64(r.PH), sys.Text(r.SampleC))
 	switch {
@@ -76,6 +109,9 @@ func (r *Reading) say(sys units.System) string {
 		s += ", first reading"
 	case r.Cooled:
 		s += ", cooled cup"
+	}
+	if r.Again != nil {
+		s += fmt.Sprintf(", again %.2f", float64(*r.Again))
 	}
 	s += suffix(", meter ", r.Meter)
 	if r.Rose != "" {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strings"
 
+	"bathside/internal/chem"
 	"bathside/internal/units"
 )
 
@@ -22,8 +23,10 @@ type Tank struct {
 	Insulated  *bool              `json:"insulated,omitzero"`
 	Sewer      string             `json:"sewer,omitzero"` // permission on file for the drain: number and date
 	Product    string             `json:"product,omitzero"`
-	Ratio      float64            `json:"ratio,omitzero"`     // parts to 1
-	Strongest  float64            `json:"strongest,omitzero"` // the strongest the product's paper allows, parts to 1
+	Ratio      float64            `json:"ratio,omitzero"`       // parts to 1
+	Strongest  float64            `json:"strongest,omitzero"`   // the strongest the product's paper allows, parts to 1
+	Family     string             `json:"family,omitzero"`      // soap type: what carries the pH
+	BuilderPct float64            `json:"builder_pct,omitzero"` // of the product by weight, from its data sheet
 	ContainerL units.Volume       `json:"container_l,omitzero"`
 	Container  string             `json:"container,omitzero"` // jug, pail
 }
@@ -77,9 +80,20 @@ var tankSpec = &Spec{
 		field("product", "detergent", "alkaline liquid", func(t *Tank) *string { return &t.Product }).optional("as its label says"),
 		field("ratio", "ratio", "30", func(t *Tank) *float64 { return &t.Ratio }).optional("parts to 1"),
 		field("strongest", "strongest ratio", "15", func(t *Tank) *float64 { return &t.Strongest }).optional("the strongest its paper allows, parts to 1"),
+		field("family", "soap type", "soda-ash", func(t *Tank) *string { return &t.Family }).words(soapTypes()...).optional("what carries the pH, from the data sheet"),
+		field("builder", "builder, %", "8", func(t *Tank) *float64 { return &t.BuilderPct }).optional("of it in the product by weight, from the data sheet"),
 		field("container-size", "container holds", "1gal", func(t *Tank) *units.Volume { return &t.ContainerL }).optional("how it is bought"),
 		field("container", "container", "jug", func(t *Tank) *string { return &t.Container }).optional("what you call it"),
 	},
+}
+
+// soapTypes are the words for a family of builders.
+func soapTypes() []string {
+	words := []string{chem.Unknown}
+	for _, f := range chem.Families {
+		words = append(words, f.Name)
+	}
+	return words
 }
 
 // bathID is what people type after --bath and see on every line.
@@ -119,6 +133,8 @@ func (t Tank) sane(sys sysText) error {
 	case t.Max() < t.Set():
 		most, set := sys.pair(t.Max(), t.Set())
 		return refuse("input", "the hottest allowed (%s) lies below the set point (%s): raise it or lower the set point", most, set)
+	case t.BuilderPct < 0 || t.BuilderPct > 100:
+		return refuse("input", "%g %% of builder is not possible: 0 to 100 are allowed, from the data sheet", t.BuilderPct)
 	case t.Ratio < 0 || t.Ratio > 0 && t.Ratio < 1 || t.Ratio > 1000:
 		return refuse("input", "a ratio of %g to 1 is not one for a bath: 1 to 1000 are allowed", t.Ratio)
 	case t.Strongest > 0 && t.Ratio > 0 && t.Strongest > t.Ratio:

@@ -161,6 +161,17 @@ func (b *Bath) AfterDrain() []Entry {
 	return out
 }
 
+// Baseline is the first reading of the fill, hot or from the cooled cup. It
+// is the entry that says so; no other is ever taken for it.
+func (l Life) Baseline(cooled bool) (Rec[*Reading], bool) {
+	for _, r := range Of[*Reading](l.Entries) {
+		if r.Is.Baseline && r.Is.Cooled == cooled {
+			return r, true
+		}
+	}
+	return Rec[*Reading]{}, false
+}
+
 // AgeDays is how long the fill has been in service, in days.
 func (l Life) AgeDays(now time.Time) float64 { return now.Sub(l.Fill.At).Hours() / 24 }
 

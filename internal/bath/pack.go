@@ -3,6 +3,7 @@ package bath
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 )
 
 // Pack writes s for a checkpoint: the state without its entries on the first
@@ -11,6 +12,7 @@ import (
 // reads a checkpoint.
 func (s *State) Pack() ([]byte, error) {
 	bare := *s
+	bare.Checks = nil
 	bare.Baths = make([]*Bath, len(s.Baths))
 	for i, b := range s.Baths {
 		c := *b
@@ -21,14 +23,16 @@ func (s *State) Pack() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	held := [][]Entry{s.Checks}
 	for _, b := range s.Baths {
-		for _, e := range b.Entries {
-			line, err := e.MarshalJSON()
-			if err != nil {
-				return nil, err
-			}
-			out = append(append(out, '\n'), line...)
+		held = append(held, b.Entries)
+	}
+	for _, e := range slices.Concat(held...) {
+		line, err := e.MarshalJSON()
+		if err != nil {
+			return nil, err
 		}
+		out = append(append(out, '\n'), line...)
 	}
 	return out, nil
 }
@@ -47,6 +51,10 @@ func Unpack(data []byte) (*State, error) {
 		var e Entry
 		if err := e.UnmarshalJSON(line); err != nil {
 			return nil, err
+		}
+		if e.Bath == "" { // a meter belongs to the station
+			s.Checks = append(s.Checks, e)
+			continue
 		}
 		b, err := s.Bath(e.Bath)
 		if err != nil {

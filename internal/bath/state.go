@@ -11,7 +11,7 @@ import (
 
 // FoldVersion changes whenever folding the same entries gives another State,
 // so that stored checkpoints of the old fold are thrown away.
-const FoldVersion = 1
+const FoldVersion = 2
 
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.
@@ -22,9 +22,10 @@ type State struct {
 	Site    Setting              `json:"site"`
 	Members []Member             `json:"members,omitempty"`
 	Baths   []*Bath              `json:"baths"`
-	Duties  map[string]time.Time `json:"duties"`          // when each was last done
-	Notes   []Entry              `json:"notes,omitempty"` // the last handover notes, newest last
-	Struck  map[uint64]uint64    `json:"struck"`          // crossed-out entry -> the entry that did it
+	Duties  map[string]time.Time `json:"duties"`           // when each was last done
+	Checks  []Entry              `json:"checks,omitempty"` // the last calibrations and dips of meters, by time
+	Notes   []Entry              `json:"notes,omitempty"`  // the last handover notes, newest last
+	Struck  map[uint64]uint64    `json:"struck"`           // crossed-out entry -> the entry that did it
 }
 
 // NewState is a station before its first entry.
@@ -63,7 +64,10 @@ type Summary struct {
 	Washes   int          `json:"washes"`
 	Items    int          `json:"items"`
 	Readings int          `json:"readings"`
-	Drop     *float64     `json:"drop,omitzero"` // the last that could be stated
+	Product  string       `json:"product,omitzero"`
+	First    *Read        `json:"first,omitzero"`
+	FirstL   units.Volume `json:"first_l,omitzero"` // the first dose
+	Poured   []Poured     `json:"poured,omitempty"`
 }
 
 // System is how the station writes quantities.
@@ -163,6 +167,7 @@ func (s *State) clone() *State {
 	c := *s
 	c.Members = slices.Clone(s.Members)
 	c.Notes = slices.Clone(s.Notes)
+	c.Checks = slices.Clone(s.Checks)
 	c.Duties = cloneMap(s.Duties)
 	c.Struck = cloneMap(s.Struck)
 	c.Baths = make([]*Bath, len(s.Baths))
@@ -192,4 +197,21 @@ func (s *State) OnDuty(platoon string) []Member {
 		}
 	}
 	return on
+}
+
+// LastMeter is the meter that bath id was last read with or, before that, the
+// one last held against a buffer; strips are none. It is "" where none has a
+// name.
+func (s *State) LastMeter(id string) string {
+	if b, err := s.Bath(id); err == nil {
+		for _, e := range slices.Backward(b.Entries) {
+			if r, ok := e.Body.(*Reading); ok && !IsStrip(r.Meter) {
+				return r.Meter
+			}
+		}
+	}
+	if c, ok := last(Of[*Calibration](s.Checks)); ok {
+		return c.Is.Meter
+	}
+	return ""
 }

@@ -12,7 +12,8 @@ type Detergent struct {
 
 	// Family is the builder that carries the pH, a word of [Families].
 	Family    string
-	Inhibited bool // spares aluminium
+	Builder   float64 // of it by weight in the product, in %, from the data sheet; 0 unknown
+	Inhibited bool    // spares aluminium
 
 	PHLow, PHHigh units.PH // the working bath's range
 
@@ -23,7 +24,7 @@ type Detergent struct {
 // Families are the builders that a detergent may name. Under "unknown" every
 // figure that rests on the builder is a range.
 var Families = []string{
-	"unknown", "soda-ash", "carbonate", "hydroxide", "metasilicate", "silicate", "borate", "phosphate",
+	"unknown", "hydroxide", "metasilicate", "soda-ash", "buffered-carbonate", "silicate", "borate", "phosphate", "mixed",
 }
 
 // readDetergent reads one [[detergent]] and checks what its fields say together.
@@ -40,6 +41,12 @@ func readDetergent(t *table) Detergent {
 		PHHigh:    units.PH(high),
 		Container: t.text("container"),
 		Size:      quantity[units.Volume](t, "size", "1 gal"),
+	}
+	if t.has("builder") {
+		soap.Builder = t.number("builder")
+	}
+	if soap.Builder > 100 {
+		t.wrong("builder", `"builder" is %v %%; no more than 100 can be in it`, soap.Builder)
 	}
 	if soap.Strongest > soap.Ratio && soap.Ratio > 0 {
 		t.wrong("strongest", `"strongest" is %v:1, weaker than the ratio, %v:1; write no more water than that`,

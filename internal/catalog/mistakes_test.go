@@ -118,7 +118,7 @@ func TestDetergentMistakes(t *testing.T) {
 		old, new string
 		want     string
 	}{
-		{"unknown family", `"unknown"`, `"magic"`, `detergents.toml:6: detergent "soap": "family" is "magic"; write one of unknown, soda-ash`},
+		{"unknown family", `"unknown"`, `"magic"`, `detergents.toml:6: detergent "soap": "family" is "magic"; write one of unknown, hydroxide`},
 		{"strongest weaker than ratio", "strongest = 20", "strongest = 50", `detergents.toml:5: detergent "soap": "strongest" is 50:1, weaker than the ratio, 40:1`},
 		{"range upside down", "[9.5, 10.5]", "[10.5, 9.5]", `detergents.toml:8: detergent "soap": "ph" is [10.5 9.5]; write two numbers, the lower first`},
 		{"beyond pH 14", "[9.5, 10.5]", "[9.5, 15]", `detergents.toml:8: detergent "soap": "ph" is [9.5, 15]; pH runs from 0 to 14`},

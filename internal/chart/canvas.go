@@ -112,7 +112,7 @@ func (c canvas) points(points []Point) {
 			continue
 		}
 		role, char := RolePoint, c.set.mark(p.Mark)
-		if p.Mark == Hollow {
+		if p.Mark == Hollow || p.Mark == Raw {
 			role = RoleHollow
 		}
 		if here := c.at(x, y).role; here == RolePoint || here == RoleHollow {

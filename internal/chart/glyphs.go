@@ -21,6 +21,8 @@ const (
 	Hollow
 	Dose
 	Drain
+	Check
+	Raw // small, beside what was made of it
 	Several
 )
 
@@ -59,19 +61,19 @@ var tables = [...]glyphs{
 		side: '│', tick: '┤', corner: '└', foot: '─', footTick: '┬',
 		line: '─', lineGap: '─', lineStart: '┼', event: '┊', band: '░', dense: '▒',
 		bar:   [3]rune{'╵', '╷', '│'},
-		marks: [...]rune{Solid: '●', Hollow: '○', Dose: '▲', Drain: '▼', Several: '◉'},
+		marks: [...]rune{Solid: '●', Hollow: '○', Dose: '▲', Drain: '▼', Check: '◆', Raw: '·', Several: '◉'},
 	},
 	Block: {
 		side: '│', tick: '┤', corner: '└', foot: '─', footTick: '┬',
 		line: '─', lineGap: '─', lineStart: '┼', event: ':', band: '░', dense: '▒',
 		bar:   [3]rune{'│', '│', '│'},
-		marks: [...]rune{Solid: '■', Hollow: '○', Dose: '▲', Drain: '▼', Several: '≡'},
+		marks: [...]rune{Solid: '■', Hollow: '○', Dose: '▲', Drain: '▼', Check: '♦', Raw: '·', Several: '≡'},
 	},
 	// The line is dashed so that it is not taken for a level curve.
 	ASCII: {
 		side: '|', tick: '+', corner: '+', foot: '-', footTick: '+',
 		line: '-', lineGap: ' ', lineStart: '+', event: '!', band: ':', dense: '%',
 		bar:   [3]rune{'|', '|', '|'},
-		marks: [...]rune{Solid: 'o', Hollow: '.', Dose: '^', Drain: 'v', Several: '@'},
+		marks: [...]rune{Solid: 'o', Hollow: '.', Dose: '^', Drain: 'v', Check: '*', Raw: ',', Several: '@'},
 	},
 }

@@ -149,6 +149,7 @@ func (a *app) chooseSoap(n *newStation) error {
 	}
 	t := &n.tank
 	t.Product, t.Strongest, t.Container, t.ContainerL = d.Name, d.Strongest, d.Container, d.Size
+	t.Family, t.BuilderPct = d.Family, d.Builder
 	if t.Ratio == 0 {
 		t.Ratio = d.Ratio
 	}

@@ -99,7 +99,7 @@ func TestPlainLooksHaveNoForeignSigns(t *testing.T) {
 	for _, k := range []string{"1", "2", "7", "?"} {
 		d.press(k)
 		for _, r := range d.screen() {
-			if r > 0x7e && !strings.ContainsRune("°·×…–", r) {
+			if r > 0x7e && !strings.ContainsRune("°±·×…–", r) {
 				t.Errorf("screen %s shows %q", k, r)
 			}
 		}

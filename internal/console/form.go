@@ -27,7 +27,8 @@ type form struct {
 
 	err    string
 	note   string
-	asked  bool // why the pH rose was asked once
+	asked  bool // what the entry is questioned about was asked once
+	probe  probe
 	saving bool
 }
 
@@ -57,6 +58,9 @@ func newForm(t *theme, x *advise.Snapshot, spec *bath.Spec, preset map[string]st
 	when.optional = true
 	f.fields.rows = append(f.fields.rows, whoRow(x, who), when)
 	f.fields.rows = append(f.fields.rows, later...)
+	if r := f.fields.row("meter"); r != nil && spec.Kind == "reading" && x.MeterSay() != "" {
+		r.help = x.MeterSay() + "; another, or strips"
+	}
 	f.fields.focus(0)
 	f.fields.focus(f.firstEmpty())
 	f.preview()
@@ -97,12 +101,6 @@ func fieldRow(fd bath.Field, body bath.Body, sys units.System) *row {
 
 func (f *form) title() string { return f.spec.Title }
 
-func (f *form) bindings() []key.Binding {
-	return []key.Binding{
-		bind("enter", "save or go on", "enter"), bind("tab", "next field", "tab"), bind("esc", "leave, nothing saved", "esc"),
-	}
-}
-
 func (f *form) update(msg tea.Msg) action {
 	if f.saving {
 		return nil
@@ -113,6 +111,9 @@ func (f *form) update(msg tea.Msg) action {
 			return closeSheet{}
 		case key.Matches(k, keys.enter):
 			return f.enter()
+		case f.times() && key.Matches(k, probeKey):
+			f.probe.start()
+			return nil
 		}
 	}
 	f.err = ""
@@ -166,13 +167,11 @@ func (f *form) save() action {
 		f.err = sentence(err)
 		return nil
 	}
-	if r, ok := d.Body.(*bath.Reading); ok && !f.asked && r.Rose == "" {
-		if _, ask := f.x.Preview(r); ask {
-			f.asked = true
-			f.fields.focusOn("rose")
-			f.err = "The pH went up with no soap logged. Why? Enter again keeps it, not trusted."
-			return nil
-		}
+	if field, question := f.asks(d.Body); field != "" {
+		f.asked = true
+		f.fields.focusOn(field)
+		f.err = question
+		return nil
 	}
 	if f.collect {
 		return collected{d}
@@ -269,6 +268,9 @@ func (f *form) view(w, h int) ([]string, *tea.Cursor) {
 		note, style = wrap(f.t.mark("✗ ", "X ")+f.err, w-3), f.t.bad
 	}
 	note = note[:min(len(note), 3)]
+	if say := f.probe.say(); say != "" {
+		note = append(note, say)
+	}
 	room := h - len(note) - 1
 	lines, cursor := f.fields.view(w, min(room, len(f.fields.rows)))
 	lines = append(lines, "")

@@ -77,12 +77,16 @@ func tended(t testing.TB, c *clock, st *station.Station) {
 	record(10*time.Minute, "Amari", &bath.Dose{VolumeL: units.Gallons(1.8)})
 	record(3*time.Hour, "Amari", &bath.Temp{BathC: units.Fahrenheit(121)})
 	record(4*time.Hour, "Amari", &bath.Degas{Time: units.Minutes(15)})
+	record(4*time.Hour+10*time.Minute, "Amari", &bath.Calibration{Meter: "M1", Points: bath.Points{
+		{Buffer: "phosphate", AtC: 25, MV: 8}, {Buffer: "carbonate", AtC: 25, MV: -175},
+	}})
 	record(4*time.Hour+20*time.Minute, "Amari", &bath.Reading{PH: 10.42, SampleC: units.Fahrenheit(121), Meter: "M1", Baseline: true})
 	record(6*time.Hour, "Amari", &bath.Reading{PH: 10.95, SampleC: units.Fahrenheit(72), Baseline: true, Cooled: true})
 	record(7*d, "Lee", &bath.Reading{PH: 10.31, SampleC: units.Fahrenheit(120)})
 	record(8*d, "Noor", &bath.Duty{What: bath.DutyEyewash})
 	record(9*d, "Noor", &bath.Duty{What: bath.DutyFoil})
 	record(9*d, "Noor", &bath.Duty{What: bath.DutyInspection})
+	record(14*d-10*time.Minute, "Lee", &bath.Calibration{Meter: "M1", Check: &bath.Dip{Buffer: "carbonate", AtC: 22, PH: 10.02}})
 	record(14*d, "Lee", &bath.Reading{PH: 10.20, SampleC: units.Fahrenheit(122)})
 	record(15*d, "Amari", &bath.Wash{Items: []bath.Load{{Item: "helmet", Count: 2}}, Soil: "normal", Time: units.Minutes(5), BathC: units.Fahrenheit(121), Result: "clean"})
 	record(15*d+time.Hour, "Amari", &bath.Filter{Time: units.Minutes(30)})

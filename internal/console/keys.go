@@ -17,6 +17,7 @@ type keymap struct {
 	reading, temp, filter, dose  key.Binding
 	water, wash, handover, catch key.Binding
 	record, bath, strike         key.Binding
+	meters, addCheck             key.Binding
 }
 
 func bind(help, sentence string, keys ...string) key.Binding {
@@ -52,6 +53,8 @@ var keys = keymap{
 	record:   bind("e", "more: log anything else", "e"),
 	bath:     bind("b", "the next bath", "b"),
 	strike:   bind("x", "cross out: the marked line", "x"),
+	meters:   bind("m", "meters: calibrations, or back to the readings", "m"),
+	addCheck: bind("a", "add: one dip, or two buffers", "a"),
 }
 
 // kindKeys opens the form of a kind by one key, from anywhere.

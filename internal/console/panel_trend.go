@@ -12,13 +12,13 @@ import (
 	"bathside/internal/chart"
 )
 
-// trendPanel plots the pH series of a fill against time, as read. Today shows
-// it small under a line of words, Readings large.
+// trendPanel plots the pH series of a fill against time. Today shows it small
+// under a line of words, Readings large.
 type trendPanel struct {
 	t     *theme
 	x     *advise.Snapshot
 	w, h  int
-	all   bool     // also what was read at another temperature
+	all   bool     // with error bars, the pH as read, and the meter's checks
 	drawn []string // cache, until something it depends on is set
 }
 
@@ -76,7 +76,7 @@ func trendSay(x *advise.Snapshot) string {
 	case x.PH.Drop == nil:
 		return "Not known: " + x.PH.Why + "."
 	}
-	days := int(x.PH.Last.At.Sub(x.PH.Against.At).Hours()/24 + 0.5)
+	days := int(x.PH.Last.At.Sub(x.PH.Last.Against.At).Hours()/24 + 0.5)
 	over := fmt.Sprintf("over %d days", days)
 	if days < 2 {
 		over = "since the first reading"
@@ -87,30 +87,22 @@ func trendSay(x *advise.Snapshot) string {
 	return fmt.Sprintf("Down %.2f %s; act at %.2f.", *x.PH.Drop, over, x.PH.Limit)
 }
 
-// plot is the series of the fill: solid where it was read at about the first
-// reading's temperature and is trusted, hollow where it was not. Without all,
-// readings at another temperature are left out, to keep the scale.
+// plot is the series of the fill as it would read at the first reading's
+// temperature: solid where it was read at about that and is trusted, hollow
+// where it was restated or is doubtful. With all there are the pH as read
+// beside what was restated, and the meter's checks.
 func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 	p := chart.Plot{Glyphs: g, XTicks: chart.Calendar(x.Now.Location()), YFormat: func(v float64) string { return fmt.Sprintf("%.1f", v) }}
-	doubtful := map[uint64]bool{}
-	for _, d := range x.PH.Doubtful {
-		doubtful[d.Seq] = true
-	}
-	for _, r := range bath.Of[*bath.Reading](x.Life.Entries) {
-		mark := chart.Solid
-		like := x.PH.First != nil && bath.Like(r.Is, x.PH.First.Is)
-		if x.PH.First != nil && !like && !all {
-			continue
-		}
-		if doubtful[r.Seq] || !like {
-			mark = chart.Hollow
-		}
-		p.Points = append(p.Points, chart.Point{X: unix(r.At), Y: float64(r.Is.PH), Mark: mark})
+	for _, r := range x.PH.Readings {
+		p.Points = append(p.Points, points(x, r, all)...)
 	}
 	for i, d := range bath.Of[*bath.Dose](x.Life.Entries) {
 		if i > 0 {
 			p.Events = append(p.Events, chart.Event{X: unix(d.At), Mark: chart.Dose, Label: "+" + x.Sys.Volume(d.Is.VolumeL)})
 		}
+	}
+	if all {
+		p.Events = append(p.Events, calibrations(x)...)
 	}
 	if x.PH.First != nil {
 		first := float64(x.PH.First.Is.PH)
@@ -121,6 +113,41 @@ func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 	}
 	p.X0, p.X1 = unix(x.Life.Fill.At), unix(x.Now)
 	return p
+}
+
+// points is a reading as the chart shows it: at its equivalent, with its error
+// bar where there is room for one.
+func points(x *advise.Snapshot, r advise.Judged, all bool) []chart.Point {
+	p := chart.Point{X: unix(r.At), Y: float64(r.Is.PH), Mark: chart.Hollow}
+	if x.PH.First == nil || r.Drop == nil {
+		return []chart.Point{p}
+	}
+	if p.Y = float64(x.PH.First.Is.PH) - *r.Drop; !r.Restated && r.Doubt == (advise.Doubt{}) {
+		p.Mark = chart.Solid
+	}
+	if !all {
+		return []chart.Point{p}
+	}
+	p.Err = r.EquivalentU()
+	if !r.Restated {
+		return []chart.Point{p}
+	}
+	return []chart.Point{{X: p.X, Y: float64(r.Is.PH), Mark: chart.Raw}, p}
+}
+
+// calibrations are the meter's: two buffers, and the dips that it failed.
+func calibrations(x *advise.Snapshot) (out []chart.Event) {
+	for _, c := range x.Checks() {
+		if c.At.Before(x.Life.Fill.At) || c.OK && !c.Is.Full() {
+			continue
+		}
+		label := c.Is.Meter
+		if !c.OK {
+			label += " failed"
+		}
+		out = append(out, chart.Event{X: unix(c.At), Mark: chart.Check, Label: label})
+	}
+	return out
 }
 
 func unix(t time.Time) float64 { return float64(t.Unix()) }

@@ -72,7 +72,7 @@ func TestWholeProgram(t *testing.T) {
 		}
 		wants("Take the weekly pH")
 		term.SendText("p998\r121\ra")
-		wants("Saved: line 21")
+		wants("Saved: line 23")
 		time.Sleep(6 * time.Second)
 		if s := settle(); strings.Contains(s, "Saved") {
 			t.Fatalf("good news stayed:\n%s", s)

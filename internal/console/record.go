@@ -36,6 +36,9 @@ func (m *Model) clock(now time.Time) tea.Cmd {
 	minute := now.Truncate(time.Minute).After(m.now)
 	m.now = now
 	m.toast.tick(now)
+	if s, ok := m.top().(ticker); ok {
+		s.tick(now)
+	}
 	if minute {
 		m.assess()
 	}

@@ -8,21 +8,25 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"bathside/internal/advise"
-	"bathside/internal/bath"
+	"bathside/internal/chart"
 )
 
-// readings is screen 2: the series of the fill as a chart and as a table.
+// readings is screen 2: the series of the fill as a chart and as a table, or
+// in the table's place what the meters are worth.
 type readings struct {
 	t     *theme
 	x     *advise.Snapshot
 	l     layout
 	trend trendPanel
 	at    int // from the newest
+
+	meters     meterPage
+	showMeters bool
 }
 
 func newReadings() *readings { return &readings{trend: trendPanel{all: true}} }
 
-func (s *readings) setTheme(t *theme) { s.t = t; s.trend.setTheme(t) }
+func (s *readings) setTheme(t *theme) { s.t, s.meters.t = t, t; s.trend.setTheme(t) }
 
 func (s *readings) setSize(l layout) {
 	s.l = l
@@ -38,26 +42,38 @@ func (s *readings) chartH() int {
 }
 
 func (s *readings) setSnapshot(x *advise.Snapshot) {
-	s.x = x
+	s.x, s.meters.x = x, x
 	s.trend.setSnapshot(x)
 	s.at = min(s.at, max(0, len(s.series())-1))
 }
 
 // series is the readings of the fill, newest first.
-func (s *readings) series() []bath.Rec[*bath.Reading] {
+func (s *readings) series() []advise.Judged {
 	if s.x == nil {
 		return nil
 	}
-	r := bath.Of[*bath.Reading](s.x.Life.Entries)
+	r := slices.Clone(s.x.PH.Readings)
 	slices.Reverse(r)
 	return r
 }
 
 func (s *readings) bindings() []key.Binding {
-	return []key.Binding{keys.up, keys.down, keys.strike}
+	if s.showMeters {
+		return []key.Binding{keys.up, keys.down, keys.addCheck, keys.strike, keys.meters}
+	}
+	return []key.Binding{keys.up, keys.down, keys.strike, keys.meters}
 }
 
 func (s *readings) key(msg tea.KeyPressMsg) action {
+	switch {
+	case key.Matches(msg, keys.meters):
+		s.showMeters = !s.showMeters
+		return nil
+	case s.showMeters && key.Matches(msg, keys.addCheck):
+		return openForm{kind: "calibration", preset: s.presetMeter()}
+	case s.showMeters:
+		return s.keyMeters(msg)
+	}
 	series := s.series()
 	if len(series) == 0 {
 		return nil
@@ -72,6 +88,29 @@ func (s *readings) key(msg tea.KeyPressMsg) action {
 	return nil
 }
 
+func (s *readings) keyMeters(msg tea.KeyPressMsg) action {
+	marked, ok := s.meters.marked()
+	if !ok {
+		return nil
+	}
+	if at, ok := moved(msg, s.meters.at, len(s.meters.checks()), s.l.body.Dy()-s.chartH()-2); ok {
+		s.meters.at = at
+		return nil
+	}
+	if key.Matches(msg, keys.strike) {
+		return openStrike{marked.Entry}
+	}
+	return nil
+}
+
+// presetMeter fills in the meter that was read with last.
+func (s *readings) presetMeter() map[string]string {
+	if s.x.PH.Latest == nil || s.x.PH.Latest.Is.Meter == "" {
+		return nil
+	}
+	return map[string]string{"meter": s.x.PH.Latest.Is.Meter}
+}
+
 func (s *readings) view() []string {
 	var out []string
 	w := s.l.w
@@ -79,20 +118,33 @@ func (s *readings) view() []string {
 		return rows(nil, w, s.l.body.Dy())
 	}
 	if h := s.chartH(); h > 0 {
-		out = append(out, s.t.title("pH as read · "+legend(s.t), w, false))
+		out = append(out, s.t.title(s.chartTitle(), w, false))
 		out = append(out, s.trend.view()...)
+	}
+	if s.showMeters {
+		out = append(out, s.t.title("Meters: calibrations and dips", w, true))
+		return append(out, s.meters.view(w, s.l.body.Dy()-len(out))...)
 	}
 	out = append(out, s.t.title(fmt.Sprintf("Readings of bath %d", s.x.Life.Number), w, true))
 	return append(out, s.table(w, s.l.body.Dy()-len(out))...)
 }
 
+func (s *readings) chartTitle() string {
+	at := ""
+	if s.x.PH.First != nil {
+		at = " at " + s.x.Sys.Temp(s.x.PH.First.Is.SampleC)
+	}
+	return "pH" + at + " · " + legend(s.t)
+}
+
 func legend(t *theme) string {
 	g := t.glyphs
-	return fmt.Sprintf("%s comparable  %s not, or doubtful  %s soap", g.Mark(0), g.Mark(1), g.Mark(2))
+	return fmt.Sprintf("%s as read  %s restated or doubtful, %s as it was read  %s soap  %s meter",
+		g.Mark(chart.Solid), g.Mark(chart.Hollow), g.Mark(chart.Raw), g.Mark(chart.Dose), g.Mark(chart.Check))
 }
 
 func (s *readings) table(w, h int) []string {
-	lines := []string{s.t.muted.Render("   when                pH     sample     against the first     meter   who")}
+	lines := []string{s.t.muted.Render("   when                pH     sample   would read  against the first   meter   who")}
 	series := s.series()
 	if len(series) == 0 {
 		return rows(append(lines, "   No reading yet: press p."), w, h)
@@ -104,42 +156,46 @@ func (s *readings) table(w, h int) []string {
 	return rows(lines, w, h)
 }
 
-func (s *readings) tableRow(r bath.Rec[*bath.Reading], marked bool) string {
+func (s *readings) tableRow(r advise.Judged, marked bool) string {
 	mark := "   "
 	when := r.At.In(s.x.Now.Location()).Format("Mon 2 Jan 15:04")
 	if marked {
 		mark = s.t.mark(" ▸ ", " > ")
 	}
-	line := fmt.Sprintf("%s%-18s  %5.2f  %-9s  %s  %-6s  %s", mark, when, float64(r.Is.PH),
-		s.x.Sys.Temp(r.Is.SampleC), pad(s.against(r), 20), pad(clean(r.Is.Meter), 6), clean(r.By))
+	line := fmt.Sprintf("%s%-18s  %5.2f  %-7s  %s  %s  %-6s  %s", mark, when, float64(r.Is.PH),
+		s.x.Sys.Temp(r.Is.SampleC), pad(equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
 	if marked {
 		return s.t.accent.Render(line)
 	}
 	return line
 }
 
-// against says how a reading stands to the first one.
-func (s *readings) against(r bath.Rec[*bath.Reading]) string {
-	for _, d := range s.x.PH.Doubtful {
-		if d.Seq == r.Seq {
-			return "doubtful: rose"
-		}
+// equivalent is what a reading at another temperature would read at that of
+// the first one.
+func equivalent(r advise.Judged) string {
+	if !r.Restated {
+		return ""
 	}
+	return fmt.Sprintf("%.2f", float64(r.Equivalent()))
+}
+
+// against says how a reading stands to the first one.
+func against(r advise.Judged) string {
 	switch {
+	case r.Doubt.Kind == advise.DoubtRose:
+		return "doubtful: rose"
+	case r.Doubt.Kind == advise.DoubtMeter:
+		return "doubtful: meter"
 	case r.Is.Baseline && r.Is.Cooled:
 		return "first, cooled cup"
 	case r.Is.Baseline:
 		return "first reading"
+	case r.Drop == nil:
+		return "not compared"
+	case *r.Drop < -0.005:
+		return "up " + advise.GiveOrTake(-*r.Drop, r.U)
 	}
-	for _, base := range []*bath.Rec[*bath.Reading]{s.x.PH.First, s.x.PH.Cooled} {
-		if base != nil && bath.Like(base.Is, r.Is) {
-			if d := float64(base.Is.PH - r.Is.PH); d < -0.005 {
-				return fmt.Sprintf("up %.2f", -d)
-			}
-			return fmt.Sprintf("down %.2f", float64(base.Is.PH-r.Is.PH))
-		}
-	}
-	return "other temperature"
+	return "down " + advise.GiveOrTake(max(0, *r.Drop), r.U)
 }
 
 // moved is where a list stands after a key, and whether the key moves lists.

@@ -146,6 +146,7 @@ func (s *setup) tank() (tank *bath.Tank, row string, err error) {
 	}
 	if d, err := s.cat.Detergent(s.get("product")); err == nil {
 		tank.Product, tank.Strongest, tank.Container, tank.ContainerL = d.Name, d.Strongest, d.Container, d.Size
+		tank.Family, tank.BuilderPct = d.Family, d.Builder
 		if tank.Ratio == 0 {
 			tank.Ratio = d.Ratio
 		}

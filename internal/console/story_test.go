@@ -8,6 +8,7 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/units"
 )
@@ -29,9 +30,9 @@ func (d *desk) readings() (out []float64) {
 func TestReadingTakesTenKeys(t *testing.T) {
 	d := sit(t, 100, 30, true)
 	d.press("p", "1", "0", "1", "2", "enter", "1", "2", "1", "enter")
-	d.wants("10.12", "121 °F", "Down 0.30 from 10.42: getting close, act at 0.50.")
+	d.wants("10.12", "121 °F", "Down 0.30 ± 0.06 from 10.42: real, not yet at the limit.")
 	d.press("a") // Amari, on the duty list: eleven keys for a four-digit pH, ten for three
-	d.wants("Saved: line 21", "pH 10.12", "GETTING CLOSE")
+	d.wants("Saved: line 23", "pH 10.12", "GETTING CLOSE")
 	if got := d.readings(); got[len(got)-1] != 10.12 {
 		t.Fatalf("stored readings %v, want 10.12 last", got)
 	}
@@ -120,7 +121,7 @@ func TestCrossingOutTheFirstReadingPromotesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, _ := st.Baths[0].Life()
-	if j := l.Judge(0.5); j.State != bath.PHUnknown || j.First != nil {
+	if j := advise.Judge(st, st.Baths[0], l); j.State != advise.PHUnknown || j.First != nil {
 		t.Errorf("state %s, first %v: want unknown, and nothing promoted", j.State, j.First)
 	}
 	d.wants("READ AGAIN")
@@ -142,7 +143,7 @@ func TestCatchUpRecordsSeveralLinesAtOnce(t *testing.T) {
 	d.wants("bath at 120 °F", "filter ran 30 min")
 	before, _ := d.st.Lines(0, 100)
 	d.press("enter")
-	d.wants("Saved: lines 21 to 22")
+	d.wants("Saved: lines 23 to 24")
 	after, _ := d.st.Lines(0, 100)
 	if len(after) != len(before)+2 {
 		t.Fatalf("%d lines, want %d", len(after), len(before)+2)
@@ -166,9 +167,9 @@ func TestKeysWhileSavingAreNotLost(t *testing.T) {
 	d.press("p", "9", "9", "8", "enter", "1", "2", "1", "enter")
 	_, cmd := d.m.Update(keyPress("a")) // queued; the disk has not answered
 	d.send(keyPress("7"))
-	d.lacks("Line 21")
+	d.lacks("Line 23")
 	d.run(cmd)
-	d.wants("Log book", "Line 21")
+	d.wants("Log book", "Line 23")
 }
 
 func TestQuitWaitsForWrites(t *testing.T) {

@@ -6,7 +6,7 @@ import (
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/colorprofile"
 
-	"bathside/internal/bath"
+	"bathside/internal/advise"
 	"bathside/internal/chart"
 )
 
@@ -51,18 +51,18 @@ func newTheme(p colorprofile.Profile, dark bool, glyphs chart.Glyphs) *theme {
 }
 
 // state is how a pH state is drawn: its style and its shape.
-func (t *theme) state(s bath.PHState) (lipgloss.Style, string) {
-	shapes := map[bath.PHState][2]string{
-		bath.PHOK: {"✓", "+"}, bath.PHWatch: {"▸", ">"}, bath.PHAtLimit: {"▲", "^"}, bath.PHPast: {"✗", "X"}, bath.PHUnknown: {"?", "?"},
+func (t *theme) state(s advise.PHState) (lipgloss.Style, string) {
+	shapes := map[advise.PHState][2]string{
+		advise.PHOK: {"✓", "+"}, advise.PHWatch: {"▸", ">"}, advise.PHAtLimit: {"▲", "^"}, advise.PHPast: {"✗", "X"}, advise.PHUnknown: {"?", "?"},
 	}
 	shape := shapes[s][0]
 	if t.ascii {
 		shape = shapes[s][1]
 	}
 	switch s {
-	case bath.PHOK:
+	case advise.PHOK:
 		return t.ok, shape
-	case bath.PHPast:
+	case advise.PHPast:
 		return t.bad, shape
 	}
 	return t.watch, shape

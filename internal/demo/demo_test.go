@@ -95,14 +95,14 @@ func TestDemoHasSomethingToDecide(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if x.PH.State != bath.PHWatch {
+		if x.PH.State != advise.PHWatch {
 			t.Errorf("at %s: the bath is %s (%s), want it getting close", now, x.PH.State, x.PH.Why)
 		}
 		if d := x.PH.Drop; d == nil || *d < 0.35 || *d > 0.45 {
 			t.Errorf("at %s: %s, want down 0.35 to 0.45", now, x.DropSay())
 		}
-		if len(x.PH.Doubtful) != 1 {
-			t.Errorf("at %s: %d doubtful readings, want 1", now, len(x.PH.Doubtful))
+		if len(x.PH.Doubtful()) != 1 {
+			t.Errorf("at %s: %d doubtful readings, want 1", now, len(x.PH.Doubtful()))
 		}
 		for id, urgency := range map[string]advise.Urgency{"reading": advise.Today, "filter": advise.Today, "mark": advise.Today, "limit": advise.Soon} {
 			i := slices.IndexFunc(x.Next, func(a advise.Action) bool { return a.ID == id })

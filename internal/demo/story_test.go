@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/units"
 )
@@ -63,7 +64,7 @@ func TestStoryHasItsTurns(t *testing.T) {
 		t.Fatalf("got %d fills, want one that was drained and one that is open", len(lives))
 	}
 	older, open := lives[0], lives[1]
-	drop := older.Judge(state.Site.DropLimit())
+	drop := advise.Judge(state, state.Baths[0], older)
 	var outside, tagged int
 	for _, w := range bath.Of[*bath.Wash](lines) {
 		outside += min(1, len(w.Is.Outside))
@@ -72,7 +73,7 @@ func TestStoryHasItsTurns(t *testing.T) {
 		tagged = len(bath.Of[*bath.Hold](lines))
 	}
 	for what, got := range map[string]bool{
-		"the older fill ended at its limit":         drop.State == bath.PHAtLimit,
+		"the older fill ended at its limit":         drop.State == advise.PHAtLimit,
 		"the drain kept the rules":                  len(older.Drain.Is.Outside) == 0,
 		"a cleaning between the fills":              len(bath.Of[*bath.Clean](lines)) == 1,
 		"a top-up in the open fill":                 open.Topups() == 1,
@@ -101,7 +102,7 @@ func coldReadings(l bath.Life) (n int) {
 	hot, _ := l.Baseline(false)
 	cooled, _ := l.Baseline(true)
 	for _, r := range bath.Of[*bath.Reading](l.Entries) {
-		if r.Is.SampleC > cooled.Is.SampleC+bath.Comparable && r.Is.SampleC < hot.Is.SampleC-bath.Comparable {
+		if r.Is.SampleC > cooled.Is.SampleC+advise.Comparable && r.Is.SampleC < hot.Is.SampleC-advise.Comparable {
 			n++
 		}
 	}

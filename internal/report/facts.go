@@ -32,21 +32,43 @@ func emptySince(x *advise.Snapshot) string {
 func phFacts(x *advise.Snapshot) []fact {
 	j := x.PH
 	out := []fact{{"pH", advise.StateWord(j.State) + ": " + x.DropSay()}}
+	if say := x.SureSay(); say != "" {
+		out = append(out, fact{"how sure", say})
+	}
+	if x.Soap != nil {
+		out = append(out, fact{"more soap", x.Soap.Say})
+		if x.Soap.Recharge != nil {
+			out = append(out, fact{"by drop test", dropTests(x)})
+		}
+	}
 	if j.Last != nil {
-		out = append(out, fact{"last reading", reading(x, *j.Last) + by(*j.Last)})
+		out = append(out, fact{"last reading", reading(x, j.Last.Rec) + by(j.Last.Rec)})
+		if say := x.EquivalentSay(*j.Last); say != "" {
+			out = append(out, fact{"", say})
+		}
 	}
 	if j.First != nil {
-		out = append(out, fact{"first reading", reading(x, *j.First)})
+		out = append(out, fact{"first reading", reading(x, j.First.Rec)})
 	}
 	if j.Cooled != nil {
-		out = append(out, fact{"cooled cup", reading(x, *j.Cooled)})
+		out = append(out, fact{"cooled cup", reading(x, j.Cooled.Rec)})
 	}
-	for _, d := range j.Doubtful {
+	for _, d := range j.Doubtful() {
 		if j.Last == nil || d.At.After(j.Last.At) { // a later reading settles it
-			out = append(out, fact{"not trusted", reading(x, d.Rec) + ": " + d.Why})
+			out = append(out, fact{"not trusted", reading(x, d.Rec) + ": " + d.Doubt.Why})
 		}
 	}
 	return out
+}
+
+// dropTests is the soap that the drop tests ask for, and what it may mean that
+// the pH asks for another amount.
+func dropTests(x *advise.Snapshot) string {
+	s := x.Amount(*x.Soap.Recharge)
+	if x.Soap.Disagree != "" {
+		s += "; " + x.Soap.Disagree
+	}
+	return s
 }
 
 // reading is a pH as it was read: "9.95 at 116 °F, 06:40".

@@ -151,6 +151,9 @@ func inUse() *book {
 		add("3 08:30", "Ilse Varga", &bath.Dose{VolumeL: units.Gallons(2)}).
 		add("3 11:00", "Ilse Varga", &bath.Temp{BathC: units.Fahrenheit(121)}).
 		add("3 11:20", "Teo Lund", &bath.Degas{Time: units.Minutes(15)}).
+		add("3 11:30", "Teo Lund", &bath.Calibration{Meter: "M2", Points: bath.Points{
+			{Buffer: "phosphate", AtC: units.Fahrenheit(77), MV: 8}, {Buffer: "carbonate", AtC: units.Fahrenheit(77), MV: -175},
+		}}).
 		add("3 11:40", "Teo Lund", &bath.Reading{PH: 10.42, SampleC: units.Fahrenheit(121), Meter: "M2", Baseline: true}).
 		add("3 13:00", "Teo Lund", &bath.Reading{PH: 10.93, SampleC: units.Fahrenheit(73), Meter: "M2", Baseline: true, Cooled: true}).
 		add("10 06:40", "Amari Boone", &bath.Reading{PH: 10.31, SampleC: units.Fahrenheit(120), Meter: "M2"}).
@@ -160,6 +163,7 @@ func inUse() *book {
 			Soil:  "normal", Time: units.Minutes(4), BathC: units.Fahrenheit(105), Result: bath.ResultClean,
 		}).
 		add("18 04:00", "Teo Lund", &bath.Filter{Time: units.Minutes(30)})
+	b.add("24 06:25", "Amari Boone", &bath.Calibration{Meter: "M2", Check: &bath.Dip{Buffer: "carbonate", AtC: units.Fahrenheit(77), PH: 10.03}})
 	b.add("24 06:30", "Amari Boone", &bath.Reading{PH: 10.80, SampleC: units.Fahrenheit(121), Meter: "M2"})
 	wrong := uint64(len(*b))
 	return b.

@@ -13,7 +13,6 @@ import (
 	"time"
 
 	"bathside/internal/advise"
-	"bathside/internal/bath"
 	"bathside/internal/units"
 )
 
@@ -33,7 +32,8 @@ type Status struct {
 	Fill    *FillStatus    `json:"fill,omitzero"`    // while one is open
 	Temp    TempStatus     `json:"temp"`
 	PH      PHStatus       `json:"ph"`
-	Next    []ActionStatus `json:"next"` // most urgent first
+	Soap    *SoapStatus    `json:"soap,omitzero"` // what more soap would do, once the bath is getting close
+	Next    []ActionStatus `json:"next"`          // most urgent first
 	OnDuty  DutyStatus     `json:"on_duty"`
 	Baths   []BathStatus   `json:"baths"` // every bath of the station, this one too
 }
@@ -72,18 +72,38 @@ type TempStatus struct {
 	ReadyAt *time.Time         `json:"ready_at,omitzero"` // about when the heater brings it to set_c
 }
 
-// PHStatus is the last reading that is trusted beside the first one, as read.
+// PHStatus is the last reading that is trusted, as read, beside the first one.
 type PHStatus struct {
-	Last      *units.PH          `json:"last,omitzero"`
-	SampleC   *units.Temperature `json:"sample_c,omitzero"`
-	At        *time.Time         `json:"at,omitzero"`
+	Last    *units.PH          `json:"last,omitzero"`
+	SampleC *units.Temperature `json:"sample_c,omitzero"`
+	At      *time.Time         `json:"at,omitzero"`
+
+	// Equivalent is what Last would read at BaselineC; U is its standard
+	// uncertainty. It is Last itself within 3 °C of that.
+	Equivalent *units.PH `json:"equivalent,omitzero"`
+	U          *float64  `json:"u,omitzero"`
+
 	Baseline  *units.PH          `json:"baseline,omitzero"` // the first reading that last is compared with
 	BaselineC *units.Temperature `json:"baseline_c,omitzero"`
 	Drop      *float64           `json:"drop,omitzero"` // left out where the two cannot be compared
+	UDrop     *float64           `json:"u_drop,omitzero"`
+	Sure      string             `json:"sure,omitzero"` // how sure the drop is, in words
 	Limit     float64            `json:"limit"`
-	State     bath.PHState       `json:"state"`
+	State     advise.PHState     `json:"state"`
 	Why       string             `json:"why,omitzero"` // what is missing, where the state is unknown
 	Doubtful  []DoubtStatus      `json:"doubtful,omitzero"`
+}
+
+// SoapStatus is what more of the same soap would do to the bath.
+type SoapStatus struct {
+	Reaches   string        `json:"reaches_baseline"` // surely, perhaps, no: with a whole charge at most
+	LowL      units.Volume  `json:"low_l"`            // the least that may bring it back
+	HighL     units.Volume  `json:"high_l"`           // what surely does, a whole charge at most
+	ChargeL   units.Volume  `json:"charge_l"`
+	FullLow   units.PH      `json:"full_ph_low"` // with a whole charge
+	FullHigh  units.PH      `json:"full_ph_high"`
+	RechargeL *units.Volume `json:"recharge_l,omitzero"` // by drop tests
+	Say       string        `json:"say"`
 }
 
 // DoubtStatus is a reading of this fill that is kept and not trusted.
@@ -113,11 +133,11 @@ type DutyStatus struct {
 
 // BathStatus is one line for each bath of the station.
 type BathStatus struct {
-	ID     string       `json:"id"`
-	Name   string       `json:"name,omitzero"`
-	Open   bool         `json:"open"` // a fill is in it
-	State  bath.PHState `json:"state"`
-	RedTag bool         `json:"red_tag"`
+	ID     string         `json:"id"`
+	Name   string         `json:"name,omitzero"`
+	Open   bool           `json:"open"` // a fill is in it
+	State  advise.PHState `json:"state"`
+	RedTag bool           `json:"red_tag"`
 }
 
 // NewStatus is x as programs read it.
@@ -131,6 +151,7 @@ func NewStatus(x *advise.Snapshot) Status {
 		Fill:    fillStatus(x),
 		Temp:    tempStatus(x),
 		PH:      phStatus(x),
+		Soap:    soapStatus(x),
 		Next:    nextStatus(x),
 		OnDuty:  dutyStatus(x),
 		Baths:   bathsStatus(x),

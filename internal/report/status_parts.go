@@ -71,25 +71,31 @@ func phStatus(x *advise.Snapshot) PHStatus {
 	if j.Last != nil {
 		s.Last, s.SampleC, s.At = new(j.Last.Is.PH), new(j.Last.Is.SampleC), new(local(x, j.Last.At))
 	}
+	if j.Drop != nil {
+		s.Equivalent, s.U, s.UDrop = new(j.Last.Equivalent()), new(j.Last.EquivalentU()), new(j.U)
+		s.Sure = x.SureSay()
+	}
 	if b := baseline(j); b != nil {
 		s.Baseline, s.BaselineC = new(b.Is.PH), new(b.Is.SampleC)
 	}
-	for _, d := range j.Doubtful {
-		s.Doubtful = append(s.Doubtful, DoubtStatus{d.Seq, d.Is.PH, d.Is.SampleC, local(x, d.At), d.Why})
+	for _, d := range j.Doubtful() {
+		s.Doubtful = append(s.Doubtful, DoubtStatus{d.Seq, d.Is.PH, d.Is.SampleC, local(x, d.At), d.Doubt.Why})
 	}
 	return s
 }
 
 // baseline is the first reading that the last one is compared with; where
 // there is nothing to compare, the hot one before the cooled one.
-func baseline(j bath.Judgement) *bath.Rec[*bath.Reading] {
+func baseline(j advise.Judgement) *bath.Rec[*bath.Reading] {
 	switch {
-	case j.Against != nil:
-		return j.Against
+	case j.Drop != nil:
+		return j.Last.Against
 	case j.First != nil:
-		return j.First
+		return &j.First.Rec
+	case j.Cooled != nil:
+		return &j.Cooled.Rec
 	}
-	return j.Cooled
+	return nil
 }
 
 func nextStatus(x *advise.Snapshot) []ActionStatus {
@@ -140,4 +146,15 @@ func everyBath(x *advise.Snapshot) []*advise.Snapshot {
 		all = append(all, y)
 	}
 	return all
+}
+
+func soapStatus(x *advise.Snapshot) *SoapStatus {
+	o := x.Soap
+	if o == nil {
+		return nil
+	}
+	return &SoapStatus{
+		Reaches: o.Reaches.String(), LowL: o.Litres.Low, HighL: o.Litres.High, ChargeL: o.Charge,
+		FullLow: o.Full.Low, FullHigh: o.Full.High, RechargeL: o.Recharge, Say: o.Say,
+	}
 }

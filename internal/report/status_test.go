@@ -50,6 +50,18 @@ var contract = map[string]string{
 	"ph.baseline":            "first reading that it is held against, as read",
 	"ph.baseline_c":          "°C, of that sample",
 	"ph.drop":                "baseline less last; unknown where they cannot be compared",
+	"ph.equivalent":          "what last would read at baseline_c",
+	"ph.u":                   "its standard uncertainty",
+	"ph.u_drop":              "standard uncertainty of drop",
+	"ph.sure":                "how sure the drop is, in words",
+	"soap.reaches_baseline":  "whether a whole charge at most brings it back: surely, perhaps or no",
+	"soap.low_l":             "L, the least that may bring it back",
+	"soap.high_l":            "L, what surely does, a whole charge at most",
+	"soap.charge_l":          "L, a whole charge",
+	"soap.full_ph_low":       "pH with a whole charge, likely range",
+	"soap.full_ph_high":      "the upper end of that",
+	"soap.recharge_l":        "L, what the drop tests ask for; not given without two",
+	"soap.say":               "the same in a sentence",
 	"ph.limit":               "allowed drop",
 	"ph.state":               "ok, watch, at-limit, past or unknown",
 	"ph.why":                 "what is missing, where it is unknown",
@@ -214,7 +226,7 @@ func TestStateWords(t *testing.T) {
 		{10.12, 121, "GETTING CLOSE: down 0.30, act at 0.50"},
 		{9.92, 121, "AT LIMIT: down 0.50, act at 0.50"},
 		{9.80, 121, "OVER LIMIT: down 0.62, act at 0.50"},
-		{10.00, 95, "READ AGAIN: read at another temperature than the first reading"},
+		{10.50, 96, "OK: down 0.24, act at 0.50"}, // by the slope of the pair, -0.0191 + 0.004 per °C
 	} {
 		t.Run(fmt.Sprintf("%.2f at %g", c.ph, c.sample), func(t *testing.T) {
 			x := inUse().add("26 06:40", "Teo Lund", &bath.Reading{
@@ -232,8 +244,8 @@ func TestStatusSeesEveryBath(t *testing.T) {
 		add("20 09:00", "Ilse Varga", &bath.Tank{VolumeL: units.Gallons(20)}).last(func(e *bath.Entry) { e.Bath = "small" }).
 		add("20 09:05", "Teo Lund", &bath.Hold{Cause: bath.HoldLeak, Why: "drips at the valve"}).last(func(e *bath.Entry) { e.Bath = "small" })
 	want := []BathStatus{
-		{ID: "main", Name: "Bay 2 bath", Open: true, State: bath.PHWatch},
-		{ID: "small", State: bath.PHUnknown, RedTag: true},
+		{ID: "main", Name: "Bay 2 bath", Open: true, State: advise.PHWatch},
+		{ID: "small", State: advise.PHUnknown, RedTag: true},
 	}
 	for _, id := range []string{"main", "small"} {
 		x, err := advise.Assess(b.state(t), id, at("26 06:52"))

@@ -14,6 +14,8 @@ func states(t *testing.T) map[string]*advise.Snapshot {
 	cold := inUse().add("26 06:40", "Amari Boone", &bath.Reading{PH: 10.40, SampleC: units.Fahrenheit(101), Meter: "M2"})
 	rose := inUse().add("26 06:40", "Amari Boone", &bath.Reading{PH: 10.33, SampleC: units.Fahrenheit(121), Meter: "M2"})
 	over := inUse().
+		add("3 14:00", "Ilse Varga", dropTest(6)).
+		add("26 06:20", "Ilse Varga", dropTest(3.5)).
 		add("26 06:30", "Amari Boone", &bath.Reading{PH: 9.71, SampleC: units.Fahrenheit(121), Meter: "M2"}).
 		add("26 06:45", "Amari Boone", &bath.Hold{Cause: bath.HoldHeater, Why: "heater trips the breaker, smell of burning at the switch box beside the wash bay"}).
 		add("26 06:46", "Ilse Varga", &bath.Tank{Name: "Small parts", VolumeL: units.Gallons(20)}).
@@ -27,6 +29,11 @@ func states(t *testing.T) map[string]*advise.Snapshot {
 		"over":  over.look(t, "26 06:52"),
 		"empty": empty.look(t, "26 06:52"),
 	}
+}
+
+// dropTest took so many mL of acid to pH 8.3.
+func dropTest(mL float64) *bath.Titration {
+	return &bath.Titration{SampleL: 0.1, AcidN: 0.02, To83L: bath.Burette(mL / 1000)}
 }
 
 func TestWriteStatus(t *testing.T) {

@@ -88,13 +88,13 @@ func paperFacts(x *advise.Snapshot) []fact {
 // temperatures it may be compared.
 func actAt(x *advise.Snapshot) string {
 	var parts []string
-	for _, first := range []*bath.Rec[*bath.Reading]{x.PH.First, x.PH.Cooled} {
+	for _, first := range []*advise.Judged{x.PH.First, x.PH.Cooled} {
 		if first == nil {
 			continue
 		}
 		c := first.Is.SampleC
 		parts = append(parts, fmt.Sprintf("%.2f or lower, read between %s and %s", float64(first.Is.PH)-x.PH.Limit,
-			whole(x.Sys, c-bath.Comparable, math.Ceil), whole(x.Sys, c+bath.Comparable, math.Floor)))
+			whole(x.Sys, c-advise.Comparable, math.Ceil), whole(x.Sys, c+advise.Comparable, math.Floor)))
 	}
 	if len(parts) == 0 {
 		return fmt.Sprintf("%.2f below the first reading, which was ________ at ________", x.PH.Limit)

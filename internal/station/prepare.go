@@ -38,7 +38,7 @@ func (s *Station) prepareBody(st *bath.State, e bath.Entry) error {
 		}
 	case *bath.Reading:
 		if b.Meter == "" {
-			b.Meter = lastMeter(st, e.Bath)
+			b.Meter = st.LastMeter(e.Bath)
 		}
 	}
 	if o, ok := e.Body.(interface{ SetOutside([]string) }); ok {
@@ -87,17 +87,4 @@ func (s *Station) fillLoads(w *bath.Wash) error {
 		}
 	}
 	return nil
-}
-
-func lastMeter(st *bath.State, id string) string {
-	b, err := st.Bath(id)
-	if err != nil {
-		return ""
-	}
-	for i := len(b.Entries) - 1; i >= 0; i-- {
-		if r, ok := b.Entries[i].Body.(*bath.Reading); ok {
-			return r.Meter
-		}
-	}
-	return ""
 }
