@@ -56,6 +56,19 @@ func (r Judged) Equivalent() units.PH {
 	return r.Is.PH + units.PH(r.Shift)
 }
 
+// AtFirst is what r would read at the temperature of the first reading, hot
+// unless there is only a cooled one: the first one less the drop of r. It is
+// false where r is compared with nothing.
+func (j Judgement) AtFirst(r Judged) (ph units.PH, first *Judged, ok bool) {
+	if first = j.First; first == nil {
+		first = j.Cooled
+	}
+	if first == nil || r.Drop == nil {
+		return 0, first, false
+	}
+	return units.PH(round(float64(first.Is.PH) - *r.Drop)), first, true
+}
+
 // EquivalentU is the standard uncertainty of Equivalent as a pH by itself.
 func (r Judged) EquivalentU() float64 { return math.Hypot(r.Standing.Trust.U(), r.ShiftU) }
 

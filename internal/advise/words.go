@@ -55,10 +55,11 @@ func (x *Snapshot) SureSay() string {
 // the first one, and by what that is known; "" where like is compared with
 // like.
 func (x *Snapshot) EquivalentSay(r Judged) string {
-	if !r.Restated || r.Against == nil {
+	ph, first, ok := x.PH.AtFirst(r)
+	if !ok || !r.Restated {
 		return ""
 	}
-	return fmt.Sprintf("would read %.2f ± %.2f at %s, by %s", float64(r.Equivalent()), r.ShiftU, x.Sys.Temp(r.Against.Is.SampleC), r.How)
+	return fmt.Sprintf("would read %.2f ± %.2f at %s, by %s", float64(ph), r.ShiftU, x.Sys.Temp(first.Is.SampleC), r.How)
 }
 
 // TagSay is the top line of every face while a red tag hangs: "DO NOT USE,
@@ -70,3 +71,26 @@ func (x *Snapshot) TagSay() string {
 	}
 	return fmt.Sprintf("DO NOT USE, tagged by %s %s: %s", t.By, x.Clock(t.At), t.Why)
 }
+
+// ReadingSay is what a reading is worth, a sentence a line: by itself, at the
+// first one's temperature, and against the first one.
+func (x *Snapshot) ReadingSay(r Judged) []string {
+	alone := fmt.Sprintf("%.2f at %s", float64(r.Is.PH), x.Sys.Temp(r.Is.SampleC))
+	if u := r.Standing.Trust.U(); r.Doubt.Kind != DoubtMeter {
+		alone += fmt.Sprintf(": good to ± %.2f by itself, %s", u, trustSay(r))
+	}
+	out := []string{alone}
+	if r.Doubt != (Doubt{}) {
+		return append(out, "kept, not trusted: "+r.Doubt.Why)
+	}
+	if say := x.EquivalentSay(r); say != "" {
+		out = append(out, say)
+	}
+	if r.Drop != nil && r.U > 0 {
+		out = append(out, fmt.Sprintf("down %s from %.2f: %s", GiveOrTake(*r.Drop, r.U), float64(r.Against.Is.PH), chem.DropWords(*r.Drop, r.U, x.PH.Limit)))
+	}
+	return out
+}
+
+// trustSay is what a reading's meter was worth: "meter M1, checked".
+func trustSay(r Judged) string { return meterName(r.Is.Meter) + ", " + r.Standing.Trust.String() }

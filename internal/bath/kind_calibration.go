@@ -46,8 +46,8 @@ var calibrationSpec = &Spec{
 	New: func() Body { return new(Calibration) },
 	Fields: []Field{
 		field("meter", "meter", "M2", func(c *Calibration) *string { return &c.Meter }).help("as it is marked"),
-		field("check", "one dip", "carbonate@25C=9.98", func(c *Calibration) **Dip { return &c.Check }).optional("buffer, its temperature, what the meter reads in it"),
-		field("point", "buffers", "carbonate@25C=-175mV", func(c *Calibration) *Points { return &c.Points }).optional("two or three: buffer, temperature, millivolts; commas between"),
+		field("check", "one dip", "carbonate@25C=9.98", func(c *Calibration) **Dip { return &c.Check }).optional("buffer@temperature=pH, like carbonate@72F=9.98"),
+		field("point", "buffers", "carbonate@25C=-175mV", func(c *Calibration) *Points { return &c.Points }).optional("buffer@temperature=mV, two or three, commas between"),
 		field("slope", "or slope", "98.3", func(c *Calibration) **float64 { return &c.SlopePct }).optional("in %, as the meter shows it after two buffers"),
 		field("offset", "and offset", "0.2mV", func(c *Calibration) **units.Potential { return &c.OffsetMV }).optional("as the meter shows it"),
 		field("buffers-at", "buffers at", "25C", func(c *Calibration) **units.Temperature { return &c.AtC }).optional("how warm the buffers were, measured"),
@@ -64,6 +64,9 @@ func (c *Calibration) Full() bool { return len(c.Points) > 0 || c.SlopePct != ni
 // Line is the electrode's line, where two buffers or more were used.
 func (c *Calibration) Line() (chem.Calibration, error) {
 	if c.SlopePct != nil {
+		if err := c.checkShown(); err != nil { // an imported line may hold one without the others
+			return chem.Calibration{}, err
+		}
 		return chem.FromMeter(*c.SlopePct, float64(*c.OffsetMV), *c.AtC)
 	}
 	points := make([]chem.Point, len(c.Points))
@@ -96,6 +99,9 @@ func (c *Calibration) check(v view, e Entry) error {
 	if err := c.checkShown(); err != nil {
 		return err
 	}
+	if err := c.checkBuffers(); err != nil {
+		return err
+	}
 	if c.Full() {
 		if _, err := c.Line(); err != nil {
 			return refuse("input", "%s", err)
@@ -123,6 +129,24 @@ func (c *Calibration) checkShown() error {
 		return refuse("input", "give the buffers with their millivolts, or the slope and offset that the meter shows, not both")
 	case given > 0 && given < 3:
 		return refuse("missing", "slope, offset and the buffers' temperature go together: give them like --slope 98.3 --offset 0.2mV --buffers-at 25C")
+	}
+	return nil
+}
+
+// checkBuffers keeps text that changes how a line is drawn out of the names of
+// buffers, which may also be read as JSON.
+func (c *Calibration) checkBuffers() error {
+	names := make([]string, 0, len(c.Points)+1)
+	for _, p := range c.Points {
+		names = append(names, p.Buffer)
+	}
+	if c.Check != nil {
+		names = append(names, c.Check.Buffer)
+	}
+	for _, name := range names {
+		if clean(name) != name {
+			return refuse("input", "buffer: %q holds signs that cannot be shown: write it again without them", short(clean(name)))
+		}
 	}
 	return nil
 }
@@ -170,7 +194,7 @@ func (c *Calibration) say(sys units.System) string {
 	for _, p := range c.Points {
 		parts = append(parts, fmt.Sprintf("%s at %s %s", p.Buffer, sys.Text(p.AtC), sys.Text(p.MV)))
 	}
-	if c.SlopePct != nil {
+	if c.SlopePct != nil && c.OffsetMV != nil && c.AtC != nil {
 		parts = append(parts, fmt.Sprintf("slope %.1f %%, offset %s, buffers at %s", *c.SlopePct, sys.Text(*c.OffsetMV), sys.Text(*c.AtC)))
 	}
 	if d := c.Check; d != nil {

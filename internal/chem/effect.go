@@ -16,7 +16,7 @@ type Bath struct {
 	Charged float64 // the soap put in and not carried out, over a first dose; 0 counts as 1
 }
 
-// singleU is of one reading: chemistry.md e2.
+// singleU is of one reading: all of Budget.
 const singleU = 0.060
 
 // Charge is the product in a whole bath freshly made.

@@ -9,7 +9,7 @@ import (
 )
 
 // riseU is of the rise that two readings show with the meter recalibrated
-// between them (chemistry.md e3); riseModelU of the rise foretold, mostly from
+// between them (testdata/chem/difference_power.csv); riseModelU of the rise foretold, mostly from
 // the first reading's own error.
 const (
 	riseU      = 0.073

@@ -6,7 +6,7 @@ import (
 	"bathside/internal/units"
 )
 
-// Source: chemistry.md, failure modes: 10 % lost raises the pH by 0.03 to 0.045
+// From the plan of this model, computed: 10 % lost raises the pH by 0.03 to 0.045
 // where nothing buffers it, by -0.002 where something does.
 func TestEvaporated(t *testing.T) {
 	tests := []struct {

@@ -92,7 +92,7 @@ func (s Slope) Restate(ph units.PH, at, to units.Temperature) (restated units.PH
 }
 
 const (
-	pairU      = 0.058 // of the difference of two readings by one meter: chemistry.md e3
+	pairU      = 0.058 // of the difference of two readings by one meter: Difference
 	leastApart = 10.0  // kelvin
 )
 

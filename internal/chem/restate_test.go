@@ -49,7 +49,7 @@ func TestRestateAgreesWithTheTable(t *testing.T) {
 	}
 }
 
-// Source: the table of chemistry.md d, "normalising pH(T)".
+// Source: testdata/chem/temperature_shift_by_family.csv.
 func TestSodaAshCooled(t *testing.T) {
 	got, u, err := Restate(family("soda-ash", 0), 10.10, 50, 25)
 	if err != nil || math.Abs(float64(got)-10.615) > 0.005 {
@@ -60,7 +60,7 @@ func TestSodaAshCooled(t *testing.T) {
 	}
 }
 
-// Source: chemistry.md d: -0.016 per K with u 0.0055 per K.
+// Source: the middle and spread of testdata/chem/temperature_shift_by_family.csv.
 func TestUnknownSoapIsRestatedByTheAverage(t *testing.T) {
 	got, u, err := Restate(Family{}, 10.10, 50, 45)
 	if err != nil || math.Abs(float64(got)-10.18) > 1e-9 || math.Abs(u-0.0275) > 1e-9 {

@@ -58,14 +58,14 @@ func (p *meterPage) row(c advise.MeterCheck, marked bool, w int) string {
 	return line
 }
 
-// notes is what else there is to say of the marked one.
+// notes is the marked one whole, with what else there is to say of it.
 func (p *meterPage) notes(w, h int) []string {
 	c, ok := p.marked()
 	if !ok {
 		return nil
 	}
 	var out []string
-	for _, n := range c.Notes {
+	for _, n := range append([]string{c.Say}, c.Notes...) {
 		for _, l := range wrap(n, w-4) {
 			out = append(out, "   "+p.t.muted.Render(l))
 		}

@@ -119,10 +119,11 @@ func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 // bar where there is room for one.
 func points(x *advise.Snapshot, r advise.Judged, all bool) []chart.Point {
 	p := chart.Point{X: unix(r.At), Y: float64(r.Is.PH), Mark: chart.Hollow}
-	if x.PH.First == nil || r.Drop == nil {
+	ph, _, ok := x.PH.AtFirst(r)
+	if !ok {
 		return []chart.Point{p}
 	}
-	if p.Y = float64(x.PH.First.Is.PH) - *r.Drop; !r.Restated && r.Doubt == (advise.Doubt{}) {
+	if p.Y = float64(ph); !r.Restated && r.Doubt == (advise.Doubt{}) {
 		p.Mark = chart.Solid
 	}
 	if !all {

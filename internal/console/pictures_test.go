@@ -2,6 +2,7 @@ package console
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -51,27 +52,33 @@ func (d *desk) picture(p colorprofile.Profile, dark bool) []byte {
 	return svg.Bytes()
 }
 
-// TestPictures draws Today at three sizes in four looks; SNAP=dir keeps them.
+// TestPictures draws screens at three sizes in four looks; SNAP=dir keeps them.
 func TestPictures(t *testing.T) {
-	dir := os.Getenv("SNAP")
-	for _, size := range []struct {
-		name string
-		w, h int
-	}{{"100x30", 100, 30}, {"80x24", 80, 24}, {"60x16", 60, 16}} {
-		d := sit(t, size.w, size.h, true)
-		for _, l := range looks {
-			d.look(l.profile, l.dark, chart.Braille)
-			svg := d.picture(l.profile, l.dark)
-			if !bytes.Contains(svg, []byte("</svg>")) {
-				t.Errorf("%s %s: no picture", size.name, l.name)
-			}
-			if dir == "" {
-				continue
-			}
-			if err := os.WriteFile(filepath.Join(dir, "today-"+size.name+"-"+l.name+".svg"), svg, 0o644); err != nil {
-				t.Fatal(err)
+	screens := map[string][]string{"today": nil, "readings": {"2"}, "meters": {"2", "m"}}
+	for _, size := range [][2]int{{100, 30}, {80, 24}, {60, 16}, {200, 60}} {
+		for screen, keys := range screens {
+			d := sit(t, size[0], size[1], true)
+			d.press(keys...)
+			for _, l := range looks {
+				d.look(l.profile, l.dark, chart.Braille)
+				d.keep(fmt.Sprintf("%s-%dx%d-%s", screen, size[0], size[1], l.name), d.picture(l.profile, l.dark))
 			}
 		}
+	}
+}
+
+// keep checks a picture, and writes it where SNAP says.
+func (d *desk) keep(name string, svg []byte) {
+	d.Helper()
+	if !bytes.Contains(svg, []byte("</svg>")) {
+		d.Errorf("%s: no picture", name)
+	}
+	dir := os.Getenv("SNAP")
+	if dir == "" {
+		return
+	}
+	if err := os.WriteFile(filepath.Join(dir, name+".svg"), svg, 0o644); err != nil {
+		d.Fatal(err)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/advise"
 	"bathside/internal/chart"
@@ -149,11 +150,25 @@ func (s *readings) table(w, h int) []string {
 	if len(series) == 0 {
 		return rows(append(lines, "   No reading yet: press p."), w, h)
 	}
-	first := firstShown(s.at, len(series), h-1)
-	for i := first; i < len(series) && len(lines) < h; i++ {
+	foot := s.foot(series[s.at], w, h)
+	room := h - len(foot)
+	first := firstShown(s.at, len(series), room-1)
+	for i := first; i < len(series) && len(lines) < room; i++ {
 		lines = append(lines, s.tableRow(series[i], i == s.at))
 	}
-	return rows(lines, w, h)
+	return append(rows(lines, w, room), foot...)
+}
+
+// foot is what the marked reading is worth, where the table leaves room for it.
+func (s *readings) foot(r advise.Judged, w, h int) []string {
+	if h < 8 {
+		return nil
+	}
+	foot := []string{""}
+	for _, say := range s.x.ReadingSay(r) {
+		foot = append(foot, "   "+s.t.muted.Render(ansi.Truncate(say, w-4, "…")))
+	}
+	return foot
 }
 
 func (s *readings) tableRow(r advise.Judged, marked bool) string {
@@ -163,7 +178,7 @@ func (s *readings) tableRow(r advise.Judged, marked bool) string {
 		mark = s.t.mark(" ▸ ", " > ")
 	}
 	line := fmt.Sprintf("%s%-18s  %5.2f  %-7s  %s  %s  %-6s  %s", mark, when, float64(r.Is.PH),
-		s.x.Sys.Temp(r.Is.SampleC), pad(equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
+		s.x.Sys.Temp(r.Is.SampleC), pad(s.equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
 	if marked {
 		return s.t.accent.Render(line)
 	}
@@ -172,11 +187,12 @@ func (s *readings) tableRow(r advise.Judged, marked bool) string {
 
 // equivalent is what a reading at another temperature would read at that of
 // the first one.
-func equivalent(r advise.Judged) string {
-	if !r.Restated {
+func (s *readings) equivalent(r advise.Judged) string {
+	ph, first, ok := s.x.PH.AtFirst(r)
+	if !ok || advise.Like(r.Is, first.Is) || r.Is.Baseline {
 		return ""
 	}
-	return fmt.Sprintf("%.2f", float64(r.Equivalent()))
+	return fmt.Sprintf("%.2f", float64(ph))
 }
 
 // against says how a reading stands to the first one.

@@ -78,8 +78,8 @@ type PHStatus struct {
 	SampleC *units.Temperature `json:"sample_c,omitzero"`
 	At      *time.Time         `json:"at,omitzero"`
 
-	// Equivalent is what Last would read at BaselineC; U is its standard
-	// uncertainty. It is Last itself within 3 °C of that.
+	// Equivalent is what Last would read at BaselineC: Last itself within
+	// 3 °C of that. U is its standard uncertainty.
 	Equivalent *units.PH `json:"equivalent,omitzero"`
 	U          *float64  `json:"u,omitzero"`
 

@@ -72,7 +72,8 @@ func phStatus(x *advise.Snapshot) PHStatus {
 		s.Last, s.SampleC, s.At = new(j.Last.Is.PH), new(j.Last.Is.SampleC), new(local(x, j.Last.At))
 	}
 	if j.Drop != nil {
-		s.Equivalent, s.U, s.UDrop = new(j.Last.Equivalent()), new(j.Last.EquivalentU()), new(j.U)
+		ph, _, _ := j.AtFirst(*j.Last)
+		s.Equivalent, s.U, s.UDrop = &ph, new(j.Last.EquivalentU()), new(j.U)
 		s.Sure = x.SureSay()
 	}
 	if b := baseline(j); b != nil {
@@ -84,12 +85,9 @@ func phStatus(x *advise.Snapshot) PHStatus {
 	return s
 }
 
-// baseline is the first reading that the last one is compared with; where
-// there is nothing to compare, the hot one before the cooled one.
+// baseline is the first reading, the hot one before the cooled one.
 func baseline(j advise.Judgement) *bath.Rec[*bath.Reading] {
 	switch {
-	case j.Drop != nil:
-		return j.Last.Against
 	case j.First != nil:
 		return &j.First.Rec
 	case j.Cooled != nil:
