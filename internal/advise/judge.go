@@ -43,7 +43,11 @@ type Judgement struct {
 
 // Judge says what the readings in life, a fill of b, mean.
 func Judge(s *bath.State, b *bath.Bath, life bath.Life) Judgement {
-	j := judging{
+	return judge(s, b, life).Judgement
+}
+
+func judge(s *bath.State, b *bath.Bath, life bath.Life) *judging {
+	j := &judging{
 		meters: newMeters(s), soap: family(b.Tank), life: life,
 		Judgement: Judgement{State: PHUnknown, Limit: s.Site.DropLimit()},
 	}
@@ -53,7 +57,7 @@ func Judge(s *bath.State, b *bath.Bath, life bath.Life) Judgement {
 	}
 	j.point()
 	j.state()
-	return j.Judgement
+	return j
 }
 
 // judging is a Judgement in the making.
@@ -102,6 +106,9 @@ func (j *judging) add(r bath.Rec[*bath.Reading]) {
 	out.compare(j)
 	if out.Doubt == (Doubt{}) {
 		out.Doubt = j.rise(out)
+	}
+	if out.Doubt == (Doubt{}) {
+		out.Doubt, out.Odd = j.odd(out)
 	}
 	j.Readings = append(j.Readings, out)
 }

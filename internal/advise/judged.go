@@ -15,6 +15,11 @@ type Judged struct {
 	Standing chem.Standing // what its meter was worth that day
 	Doubt    Doubt         // why it is kept and not trusted; zero where it is
 
+	// Odd says that it is far below what was expected, and nothing confirms it:
+	// it stays out of the trend. It counts all the same until a second reading
+	// settles it, for a bath that is worse than thought must not look well.
+	Odd string
+
 	// Against is the first reading, hot or cooled, that it is compared with;
 	// nil where it is compared with none.
 	Against *bath.Rec[*bath.Reading]
@@ -46,7 +51,11 @@ const (
 	DoubtRose            // it went up with no soap logged
 	DoubtMeter           // its meter had failed
 	DoubtStrip           // it is no meter
+	DoubtOdd             // it is far above what was expected, and nothing confirms it
 )
+
+// inTrend reports whether the trend counts the reading.
+func (r Judged) inTrend() bool { return r.Doubt == (Doubt{}) && r.Odd == "" && r.Drop != nil }
 
 // Equivalent is what the reading would be at the temperature of Against.
 func (r Judged) Equivalent() units.PH {
@@ -94,7 +103,9 @@ func (r *Judged) compare(j *judging) {
 		return
 	}
 	if base.Seq == r.Seq {
-		r.Against, r.Drop = &base.Rec, new(0.0)
+		if j.first != nil { // the cooled pair alone says nothing of itself
+			r.Against, r.Drop = &base.Rec, new(0.0)
+		}
 		return
 	}
 	shift, err := j.shift(r.sample(), base.Is.SampleC)
@@ -117,7 +128,7 @@ func (j *judging) nearest(r *bath.Reading) *Judged {
 	switch {
 	case j.first == nil && j.cool != nil && !Like(r, j.cool.Is):
 		return nil
-	case j.cool == nil || j.first != nil && Like(r, j.first.Is):
+	case j.cool == nil || j.first != nil && (Like(r, j.first.Is) || j.cool.Doubt != (Doubt{})):
 		return j.first
 	case j.first == nil, apart(r, j.cool.Is) < apart(r, j.first.Is):
 		return j.cool
@@ -134,7 +145,7 @@ func (j *judging) rise(r Judged) Doubt {
 		return Doubt{}
 	}
 	before, rise, ok := j.rose(r)
-	if !ok || j.dosedBetween(before.Entry, r.Entry) {
+	if !ok || dosedBetween(j.life, before.Entry, r.Entry) {
 		return Doubt{}
 	}
 	return Doubt{DoubtRose, fmt.Sprintf("up %.2f since %s with no soap logged", rise, before.At.Format("2 Jan"))}
@@ -161,8 +172,8 @@ func (j *judging) rose(r Judged) (before Judged, rise float64, ok bool) {
 	return Judged{}, 0, false
 }
 
-func (j *judging) dosedBetween(from, to bath.Entry) bool {
-	for _, d := range bath.Of[*bath.Dose](j.life.Entries) {
+func dosedBetween(l bath.Life, from, to bath.Entry) bool {
+	for _, d := range bath.Of[*bath.Dose](l.Entries) {
 		if from.Before(d.Entry) && d.Before(to) {
 			return true
 		}

@@ -129,7 +129,12 @@ func (x *Snapshot) MeterSay() string {
 	}
 	all := newMeters(x.State).of(name)
 	s, _ := all.standing(name, x.Now)
-	last, ok := lastOf(all, func(c MeterCheck) bool { return s.Trust == chem.Failed || c.OK })
+	last, ok := lastOf(all, func(c MeterCheck) bool {
+		if s.Trust == chem.Failed {
+			return c.Grade == chem.Fail
+		}
+		return c.OK
+	})
 	switch {
 	case !ok:
 		return name + ", never checked: its readings count as less sure"

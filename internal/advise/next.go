@@ -42,15 +42,17 @@ var (
 	rulesInUse = []rule{
 		redTag, clockBehind, tooHot, heaterDry,
 		refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
-		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		filterDue, checkMark, washedAgain, cartridges, duties, electrodeAge, buffersExpire,
+		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate,
+		electrodeAge, buffersExpire, orderSoap, emptyShelf,
 	}
 
 	// rulesTagged leaves out what readies a bath for washing.
 	rulesTagged = []rule{
 		redTag, clockBehind, tooHot, heaterDry, refill, cooledPair,
-		limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		checkMark, washedAgain, cartridges, duties, electrodeAge, buffersExpire,
+		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate,
+		electrodeAge, buffersExpire, orderSoap, emptyShelf,
 	}
 
 	// rulesContaminated leaves the liquid, the filter and the cartridges alone.

@@ -10,13 +10,16 @@ func limitReached(x *Snapshot) []Action {
 	if !x.Open || x.PH.Drop == nil {
 		return none
 	}
+	if _, signed := x.signedSince(); signed {
+		return none
+	}
 	a := Action{ID: "limit", Why: x.DropSay()}
 	if x.Soap != nil && x.deciding() {
 		a.Why += "; more soap: " + x.Soap.Say
 	}
 	switch x.PH.State {
 	case PHPast:
-		a.Urgency, a.Say = Now, "Over the limit: tell the gear officer"
+		a.Urgency, a.Say, a.Kind = Now, "Over the limit: tell the gear officer", "decision"
 		a.Why += "; top up or drain is theirs to decide"
 	case PHAtLimit:
 		a.Urgency, a.Say, a.Kind = Today, "At the limit: rinse, read again", "reading"
@@ -29,18 +32,27 @@ func limitReached(x *Snapshot) []Action {
 	return one(a)
 }
 
-// doubtfulReading: the pH went up and nobody logged why. A reading by a failed
+// doubtfulReading: the pH went up and nobody logged why, or it is far out of
+// line. A reading by a failed
 // meter is the meter's business.
 func doubtfulReading(x *Snapshot) []Action {
 	r := x.PH.Latest
-	if r == nil || r.Doubt.Kind != DoubtRose { // a later reading settled it
+	if r == nil { // a later reading settles it
 		return none
 	}
-	return one(Action{
-		ID: "doubt", Urgency: Today, Kind: "reading",
-		Say: "Read again: the pH went up",
-		Why: r.Doubt.Why + ": was soap added, was it refilled, was the first reading taken before it mixed?",
-	})
+	a := Action{ID: "doubt", Urgency: Today, Kind: "reading"}
+	switch {
+	case r.Doubt.Kind == DoubtRose:
+		a.Say = "Read again: the pH went up"
+		a.Why = r.Doubt.Why + ": was soap added, was it refilled, was the first reading taken before it mixed?"
+	case r.Doubt.Kind == DoubtOdd:
+		a.Say, a.Why = "Odd one, read again", r.Doubt.Why
+	case r.Odd != "" && x.PH.State != PHAtLimit: // at the limit it is read again anyway
+		a.Say, a.Why = "Odd one, read again", r.Odd
+	default:
+		return none
+	}
+	return one(a)
 }
 
 // readAgain: the last reading cannot be compared with the first.

@@ -27,7 +27,7 @@ func TestLimit(t *testing.T) {
 	}
 	over := func(drop string) advise.Action {
 		return advise.Action{
-			Urgency: advise.Now, Say: "Over the limit: tell the gear officer",
+			Urgency: advise.Now, Kind: "decision", Say: "Over the limit: tell the gear officer",
 			Why: "down " + drop + ", act at 0.50; more soap: …; top up or drain is theirs to decide",
 		}
 	}

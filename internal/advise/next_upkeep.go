@@ -45,14 +45,22 @@ func checkMark(x *Snapshot) []Action {
 		return none
 	}
 	due := x.Level.At.In(x.Now.Location()).AddDate(0, 0, markEvery)
+	a := Action{ID: "mark", Urgency: Today, Due: due, Kind: "water", Say: "Check the mark, baskets out", Why: "last seen " + x.Date(x.Level.At)}
+	low := x.Bath.Tank.VolumeL
+	if x.About != nil {
+		low -= x.About.VolumeL
+		if low > x.About.U && low > x.Bath.Tank.VolumeL/100 {
+			a.Why += fmt.Sprintf("; about %s low by now", x.Sys.Volume(low))
+		}
+		if x.About.Low != nil && !x.Now.Before(x.About.Low.Soonest) {
+			a.Say = "Check the mark: the heater's low mark may be near"
+			return one(a)
+		}
+	}
 	if x.Now.Before(due) {
 		return none
 	}
-	return one(Action{
-		ID: "mark", Urgency: Today, Due: due, Kind: "water",
-		Say: "Check the mark, baskets out",
-		Why: "last seen " + x.Date(x.Level.At),
-	})
+	return one(a)
 }
 
 // washedAgain: three of the last five washes not clean, in a warm bath, point
@@ -91,7 +99,7 @@ func coolForDrain(x *Snapshot) []Action {
 	if !x.Open || x.PH.State != PHPast || x.Temp == nil || x.Temp.C <= drainBelow {
 		return none
 	}
-	v := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL)
+	v := x.vessel.Vessel
 	v.Lid = false
 	d, err := v.CoolTo(x.Temp.C, drainBelow, room)
 	if err != nil {

@@ -52,14 +52,16 @@ func TestCheckMark(t *testing.T) {
 	topped := inService().add("4 09:00", &bath.Water{VolumeL: units.Gallons(1), Cause: bath.CauseEvaporation})
 	low := topped.add("5 09:00", &bath.Water{Cause: bath.CauseEvaporation, BelowL: new(units.Gallons(11))})
 	across := topped.add("6 09:00", &bath.Water{Cause: bath.CauseEvaporation})
+	dry := check("7 09:00", "4 Mar; about 14.7 gal low by now") // of 70 to the mark, 58 where the heater must be off
+	dry.Say = "Check the mark: the heater's low mark may be near"
 	says(t, "mark", []moment{
 		{"three days less a minute", inService(), "5 07:59", advise.Action{}},
 		{"three days since the fill", inService(), "5 08:00", check("5 08:00", "Monday")},
 		{"looked at since", topped, "7 08:59", advise.Action{}},
-		{"three days since", topped, "7 09:00", check("7 09:00", "Wednesday")},
-		{"across the clock change", across, "9 09:00", check("9 09:00", "Friday")},
+		{"three days since", topped, "7 09:00", check("7 09:00", "Wednesday; about 2.8 gal low by now")},
+		{"across the clock change", across, "9 09:00", check("9 09:00", "Friday; about 2.7 gal low by now")},
 		{"across the clock change, a minute less", across, "9 08:59", advise.Action{}},
-		{"long ago", topped, "20 07:00", check("7 09:00", "4 Mar")},
+		{"long ago", topped, "20 07:00", dry},
 		{"the low mark is near and says more", low, "20 07:00", advise.Action{}},
 		{"not in service yet", dosed(), "20 07:00", advise.Action{}},
 		{"drained", topped.add("8 09:00", &bath.Drain{VolumeL: 200, Route: "hauler"}), "20 07:00", advise.Action{}},

@@ -29,26 +29,24 @@ type Outlook struct {
 
 // ErrNoOutlook says that nothing can be said of more soap: there is nothing to
 // compare, or nothing may be put in.
-var ErrNoOutlook = errors.New("what more soap would do is not known: it takes a first reading, a first dose and a reading since then that can be compared")
+var ErrNoOutlook = errors.New("what more soap would do is not known: it takes a first reading, a first dose and a reading since the last soap that can be compared")
 
 // Outlook reckons what more soap would do. A contaminated bath has none: it is
 // drained, not mended.
 func (x *Snapshot) Outlook() (Outlook, error) {
 	dose := x.Life.FirstDose()
-	if !x.Open || x.PH.Drop == nil || dose <= 0 || x.contaminated() {
+	if !x.Open || x.PH.Drop == nil || dose <= 0 || x.contaminated() || x.dosedSince(x.PH.Last.Entry) {
 		return Outlook{}, ErrNoOutlook
 	}
-	o, err := x.learned(*x.PH.Last.Against)
+	_, first, _ := x.PH.AtFirst(*x.PH.Last) // all at one temperature, that of the first reading
+	o, err := x.learned(first.Rec)
 	if err != nil {
 		return Outlook{}, err
 	}
-	o.now = x.chemBath(x.PH.Last.sample(), float64(x.Life.Strength()/dose))
-	o.now.U = x.PH.Last.Standing.Trust.U()
-	target := x.PH.Last.Against.Is.PH - units.PH(x.PH.Last.Shift)
-	if !x.PH.Last.Restated {
-		target = x.PH.Last.Against.Is.PH
-	}
-	if o.Plan, err = o.belief.Plan(o.now, target); err != nil {
+	ph, _, _ := x.PH.AtFirst(*x.PH.Last)
+	o.now = x.chemBath(sampleOf(ph, first.Is.SampleC), float64(x.Life.Strength()/dose))
+	o.now.U = x.PH.Last.EquivalentU()
+	if o.Plan, err = o.belief.Plan(o.now, first.Is.PH); err != nil {
 		return Outlook{}, err
 	}
 	o.Say = o.Plan.Say(x.Sys)
@@ -60,6 +58,9 @@ func (x *Snapshot) Outlook() (Outlook, error) {
 func (o Outlook) After(add units.Volume) (chem.Range[units.PH], error) {
 	return o.belief.Effect(o.now, add)
 }
+
+// At is the temperature that all of it is for: that of the first reading.
+func (o Outlook) At() units.Temperature { return o.now.At }
 
 // chemBath is the open fill as chem takes it. How strong the product is follows
 // from the first dose that went in.
@@ -137,8 +138,9 @@ func (x *Snapshot) past() []poured {
 		if !ok {
 			continue
 		}
+		judged := Judge(x.State, x.Bath, l)
 		for _, p := range l.Poured() {
-			if !x.doubted(p) {
+			if !judged.doubts(p) {
 				out = append(out, poured{p, sampleOf(first.Is.PH, first.Is.SampleC), l.Fill.Is.VolumeL, l.FirstDose()})
 			}
 		}
@@ -146,9 +148,9 @@ func (x *Snapshot) past() []poured {
 	return out[max(0, len(out)-mostLearned):]
 }
 
-// doubted reports whether a reading beside a top-up is not trusted.
-func (x *Snapshot) doubted(p bath.Poured) bool {
-	return slices.ContainsFunc(x.PH.Readings, func(r Judged) bool {
+// doubts reports whether a reading beside a top-up is not trusted.
+func (j Judgement) doubts(p bath.Poured) bool {
+	return slices.ContainsFunc(j.Readings, func(r Judged) bool {
 		return r.Doubt != (Doubt{}) && (r.Seq == p.Before.Seq || r.Seq == p.After.Seq)
 	})
 }
@@ -156,7 +158,14 @@ func (x *Snapshot) doubted(p bath.Poured) bool {
 // beside is how far from a drop test a reading of the same bath may be.
 const beside = 2 * 24 * time.Hour
 
-// dropTest learns from a drop test with the trusted reading nearest to it.
+// dosedSince reports whether soap went in after e: what was found before it
+// tells nothing of the bath as it is now.
+func (x *Snapshot) dosedSince(e bath.Entry) bool {
+	return slices.ContainsFunc(bath.Of[*bath.Dose](x.Life.Entries), func(d bath.Rec[*bath.Dose]) bool { return e.Before(d.Entry) })
+}
+
+// dropTest learns from a drop test with the trusted reading nearest to it and
+// no soap between.
 func (x *Snapshot) dropTest(b chem.Belief, t bath.Rec[*bath.Titration]) (chem.Belief, error) {
 	found, err := t.Is.Alkalinity()
 	if err != nil {
@@ -165,21 +174,31 @@ func (x *Snapshot) dropTest(b chem.Belief, t bath.Rec[*bath.Titration]) (chem.Be
 	var near *Judged
 	for i := range x.PH.Readings {
 		r := &x.PH.Readings[i]
-		if r.Doubt == (Doubt{}) && (near == nil || r.At.Sub(t.At).Abs() < near.At.Sub(t.At).Abs()) {
+		if r.Doubt != (Doubt{}) || dosedBetween(x.Life, r.Entry, t.Entry) || dosedBetween(x.Life, t.Entry, r.Entry) {
+			continue
+		}
+		if near == nil || r.At.Sub(t.At).Abs() < near.At.Sub(t.At).Abs() {
 			near = r
 		}
 	}
 	if near == nil || near.At.Sub(t.At).Abs() > beside {
 		return b, ErrNoOutlook
 	}
-	return b.LearnTitration(x.chemBath(near.sample(), 1), found)
+	return b.LearnTitration(x.chemBath(near.sample(), x.chargedAt(t.Entry)), found)
+}
+
+// chargedAt is the soap that was in the bath at e, over the first dose.
+func (x *Snapshot) chargedAt(e bath.Entry) float64 {
+	so := x.Life
+	so.Entries = slices.DeleteFunc(slices.Clone(so.Entries), func(other bath.Entry) bool { return e.Before(other) })
+	return float64(so.Strength() / x.Life.FirstDose())
 }
 
 // byDrops is what the drop tests of this fill ask for: the last against the
-// first, which was of the fresh bath.
+// first, which was of the fresh bath. Once soap went in it asks for nothing.
 func (o *Outlook) byDrops(x *Snapshot) {
 	tests := bath.Of[*bath.Titration](x.Life.Entries)
-	if len(tests) < 2 {
+	if len(tests) < 2 || x.dosedSince(tests[len(tests)-1].Entry) {
 		return
 	}
 	fresh, err1 := tests[0].Is.Alkalinity()

@@ -76,7 +76,19 @@ func (x *Snapshot) previewDose(d *bath.Dose) string {
 		return say
 	}
 	if after, err := x.Soap.After(d.VolumeL); err == nil {
-		say += fmt.Sprintf(" Then it would likely read %.2f to %.2f at %s.", float64(after.Low), float64(after.High), x.Sys.Temp(x.PH.Last.Is.SampleC))
+		say += fmt.Sprintf(" Then it would likely read %.2f to %.2f at %s.", float64(after.Low), float64(after.High), x.Sys.Temp(x.Soap.At()))
 	}
 	return say
+}
+
+// Complete puts into a body what nobody types and only advice knows, before it
+// is recorded: what a decision rests on, and which of several readings counts.
+func (x *Snapshot) Complete(b bath.Body) error {
+	switch b := b.(type) {
+	case *bath.Decision:
+		return x.Sign(b)
+	case *bath.Reading:
+		x.Settle(b)
+	}
+	return nil
 }

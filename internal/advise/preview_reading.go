@@ -6,39 +6,84 @@ import (
 
 	"bathside/internal/bath"
 	"bathside/internal/chem"
+	"bathside/internal/trend"
 )
 
-// Preview says what a reading would mean, before it is recorded: one line,
-// and whether the rise in it wants a reason.
-func (x *Snapshot) Preview(r *bath.Reading) (say string, askRise bool) {
-	if !x.Open {
-		return "No fill is open: log the fill first.", false
+// Preview says what a reading would mean, before it is recorded: one line, and
+// the field that it should be asked for first, "" where nothing is to be asked.
+func (x *Snapshot) Preview(r *bath.Reading) (say, ask string) {
+	switch {
+	case !x.Open:
+		return "No fill is open: log the fill first.", ""
+	case r.Baseline && r.Again == nil:
+		return x.previewFirst(r), askAgain
+	case r.Baseline:
+		return x.previewFirst(r), ""
 	}
-	if r.Baseline {
-		return x.previewFirst(r), false
+	settled := *r
+	x.Settle(&settled)
+	j, typed := x.typed(&settled)
+	switch d := typed.Doubt; {
+	case d.Kind == DoubtRose:
+		return "Went " + d.Why + ". Why?", askRose
+	case d.Kind == DoubtMeter:
+		return "Kept, not trusted: " + d.Why + ".", ""
+	case d.Kind == DoubtStrip:
+		return "Kept for the trend: a strip decides nothing.", ""
+	case j.First == nil && j.Cooled == nil:
+		return "No first reading is named yet: this one is kept and judged against nothing. Name the first.", ""
 	}
+	if say, ask := j.askOdd(typed); ask != "" {
+		return say, ask
+	}
+	if j.Drop == nil {
+		at, _ := j.Again()
+		return fmt.Sprintf("Cannot be compared: %s. The first was read at %s.", j.Why, x.Sys.Temp(at)), ""
+	}
+	return x.previewDrop(j.Judgement), ""
+}
+
+// What a reading may be asked for.
+const (
+	askRose  = "rose"
+	askAgain = "again"
+	askThird = "third"
+)
+
+// typed judges a reading as if it were recorded now.
+func (x *Snapshot) typed(r *bath.Reading) (*judging, Judged) {
 	if r.Meter == "" {
 		c := *r
 		r, c.Meter = &c, x.State.LastMeter(x.Bath.ID)
 	}
-	typed := bath.Entry{Seq: x.State.Seq + 1, At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: r}
-	j := Judge(x.State, x.Bath, x.Life.With(typed))
-	switch d := j.Latest.Doubt; {
-	case j.Latest.Is != r: // dated before another
-		return "", false
-	case d.Kind == DoubtRose:
-		return "Went " + d.Why + ". Why?", true
-	case d.Kind == DoubtMeter:
-		return "Kept, not trusted: " + d.Why + ".", false
-	case d.Kind == DoubtStrip:
-		return "Kept for the trend: a strip decides nothing.", false
-	case j.First == nil && j.Cooled == nil:
-		return "No first reading is named yet: this one is kept and judged against nothing. Name the first.", false
-	case j.Drop == nil:
-		at, _ := j.Again()
-		return fmt.Sprintf("Cannot be compared: %s. The first was read at %s.", j.Why, x.Sys.Temp(at)), false
+	line := bath.Entry{Seq: x.State.Seq + 1, At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: r}
+	j := judge(x.State, x.Bath, x.Life.With(line))
+	for _, t := range j.Readings {
+		if t.Is == r {
+			return j, t
+		}
 	}
-	return x.previewDrop(j), false
+	return j, Judged{} // not reached: the line is in the life
+}
+
+// askOdd asks for a second reading of one that is out of line, and for a third
+// where the two do not agree.
+func (j *judging) askOdd(r Judged) (say, ask string) {
+	if r.Is.Rose != "" || r.Is.Third != nil {
+		return "", ""
+	}
+	past := *j
+	past.Readings = j.Readings[:len(j.Readings)-1]
+	v, low, high, ok := past.expected(r)
+	switch {
+	case !ok || v == trend.InLine:
+		return "", ""
+	case r.Is.Again == nil:
+		return fmt.Sprintf("Expected about %s to %s, and %s is typed. Rinse the probe, wait 20 s, read again.", low, high, r.Is.PH), askAgain
+	case math.Abs(float64(r.Is.PH-*r.Is.Again)) <= agreed+1e-9:
+		return "", ""
+	}
+	return fmt.Sprintf("%s and %s do not agree: rinse, read a third time; the middle one counts.", r.Is.PH, *r.Is.Again), askThird
 }
 
 func (x *Snapshot) previewFirst(r *bath.Reading) string {

@@ -16,40 +16,44 @@ func TestPreview(t *testing.T) {
 		book    book
 		reading *bath.Reading
 		want    string
-		askRise bool
+		ask     string
 	}{
-		{"no fill", setUp(), hot(10), "No fill is open: log the fill first.", false},
-		{"drained", low.add("8 09:00", &bath.Drain{VolumeL: 200, Route: "hold"}), hot(10), "No fill is open: log the fill first.", false},
-		{"first, hot", warmed(), first(10.12), "First reading: every later one is judged against it.", false},
-		{"first, 3 °C below the set point", warmed(), &bath.Reading{PH: 10.1, SampleC: 47, Baseline: true}, "First reading: every later one is judged against it.", false},
-		{"first, cold", warmed(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true}, "First reading, and 72 °F is cold for one: hot, at about 122 °F, is better.", false},
-		{"first, cooled cup", read(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true, Cooled: true}, "Kept as the cooled pair of the first reading.", false},
-		{"none named", warmed(), hot(10.12), "No first reading is named yet: this one is kept and judged against nothing. Name the first.", false},
-		{"cold, no pair", read(), &bath.Reading{PH: 10.5, SampleC: 22}, "Would read 10.05 at 122 °F. Down 0.07 ± 0.16 from 10.12: could be noise.", false},
-		{"cold, with the pair", inService(), &bath.Reading{PH: 10.50, SampleC: 22, Meter: "M1"}, "Down 0.10 ± 0.06 from 10.60: real, not yet at the limit.", false},
-		{"the same", inService(), hot(10.12), "The same as the first, 10.12.", false},
-		{"a little up", inService(), hot(10.15), "Up 0.03 from 10.12: within what a meter tells.", false},
-		{"down", inService(), hot(9.90), "Down 0.22 ± 0.06 from 10.12: real, not yet at the limit.", false},
-		{"getting close", inService(), hot(9.82), "Down 0.30 ± 0.06 from 10.12: real, not yet at the limit.", false},
-		{"at the limit", inService(), hot(9.62), "Down 0.50 ± 0.06 from 10.12: at the limit of 0.50. Rinse, read again, tell the gear officer.", false},
-		{"over", inService(), hot(9.50), "Down 0.62 ± 0.06 from 10.12: over the limit of 0.50. Tell the gear officer.", false},
-		{"over, by another meter", inService(), &bath.Reading{PH: 9.50, SampleC: 50, Meter: "M2"}, "Down 0.62 ± 0.20 from 10.12: at the limit of 0.50. Rinse, read again, tell the gear officer.", false},
-		{"close, and unsure", inService(), hot(9.66), "Down 0.46 ± 0.06 from 10.12: could be 0.4, could be 0.5; read again with the same meter.", false},
-		{"strip", inService(), &bath.Reading{PH: 9.5, SampleC: 50, Meter: "strips"}, "Kept for the trend: a strip decides nothing.", false},
-		{"a failed meter", inService().add("8 08:00", dip(10.20)), hot(9.90), "Kept, not trusted: meter M1 had failed on 8 Mar: carbonate reads 10.20 and should read 10.01, 0.19 off: rinse, take fresh buffer, try again; then calibrate with two buffers.", false},
-		{"by the meter last used", inService(), &bath.Reading{PH: 9.90, SampleC: 50}, "Down 0.22 ± 0.06 from 10.12: real, not yet at the limit.", false},
-		{"up since the last, still below the first", low, hot(10.03), "Went up 0.13 since 8 Mar with no soap logged. Why?", true},
-		{"up with its reason", low, &bath.Reading{PH: 10.03, SampleC: 50, Meter: "M1", Rose: bath.RoseSoap}, "Down 0.09 ± 0.06 from 10.12: could be noise.", false},
-		{"up after soap", topped, hot(10.03), "Down 0.09 ± 0.06 from 10.12: could be noise.", false},
-		{"above the first after soap", topped, hot(10.40), "Up 0.28 ± 0.06 from 10.12, the first.", false},
+		{"no fill", setUp(), hot(10), "No fill is open: log the fill first.", ""},
+		{"drained", low.add("8 09:00", &bath.Drain{VolumeL: 200, Route: "hold"}), hot(10), "No fill is open: log the fill first.", ""},
+		{"first, hot", warmed(), first(10.12), "First reading: every later one is judged against it.", "again"},
+		{"first, 3 °C below the set point", warmed(), &bath.Reading{PH: 10.1, SampleC: 47, Baseline: true}, "First reading: every later one is judged against it.", "again"},
+		{"first, cold", warmed(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true}, "First reading, and 72 °F is cold for one: hot, at about 122 °F, is better.", "again"},
+		{"first, cooled cup", read(), &bath.Reading{PH: 10.6, SampleC: 22, Baseline: true, Cooled: true}, "Kept as the cooled pair of the first reading.", "again"},
+		{"none named", warmed(), hot(10.12), "No first reading is named yet: this one is kept and judged against nothing. Name the first.", ""},
+		{"cold, no pair", read(), &bath.Reading{PH: 10.5, SampleC: 22}, "Would read 10.05 at 122 °F. Down 0.07 ± 0.16 from 10.12: could be noise.", ""},
+		{"cold, with the pair", inService(), &bath.Reading{PH: 10.50, SampleC: 22, Meter: "M1"}, "Down 0.10 ± 0.06 from 10.60: real, not yet at the limit.", ""},
+		{"the same", inService(), hot(10.12), "The same as the first, 10.12.", ""},
+		{"a little up", inService(), hot(10.15), "Up 0.03 from 10.12: within what a meter tells.", ""},
+		{"down", inService(), hot(9.90), "Down 0.22 ± 0.06 from 10.12: real, not yet at the limit.", ""},
+		{"getting close", inService(), hot(9.82), "Down 0.30 ± 0.06 from 10.12: real, not yet at the limit.", ""},
+		{"at the limit", inService(), hot(9.62), "Expected about 9.77 to 10.40, and 9.62 is typed. Rinse the probe, wait 20 s, read again.", "again"},
+		{"over", inService(), hot(9.50), "Expected about 9.77 to 10.40, and 9.50 is typed. Rinse the probe, wait 20 s, read again.", "again"},
+		{"over, by another meter", inService(), &bath.Reading{PH: 9.50, SampleC: 50, Meter: "M2"}, "Expected about 9.62 to 10.55, and 9.50 is typed. Rinse the probe, wait 20 s, read again.", "again"},
+		{"over, read twice", inService(), &bath.Reading{PH: 9.50, SampleC: 50, Meter: "M1", Again: new(units.PH(9.52))}, "Down 0.62 ± 0.06 from 10.12: over the limit of 0.50. Tell the gear officer.", ""},
+		{"two that differ", inService(), &bath.Reading{PH: 9.30, SampleC: 50, Meter: "M1", Again: new(units.PH(9.60))}, "9.30 and 9.60 do not agree: rinse, read a third time; the middle one counts.", "third"},
+		{"the second is in line", inService(), &bath.Reading{PH: 9.30, SampleC: 50, Meter: "M1", Again: new(units.PH(10.02))}, "Down 0.10 ± 0.06 from 10.12: real, not yet at the limit.", ""},
+		{"at the limit, read twice", inService(), &bath.Reading{PH: 9.62, SampleC: 50, Meter: "M1", Again: new(units.PH(9.63))}, "Down 0.50 ± 0.06 from 10.12: at the limit of 0.50. Rinse, read again, tell the gear officer.", ""},
+		{"close, and unsure", low.add("8 20:00", hot(9.75)), hot(9.66), "Down 0.46 ± 0.06 from 10.12: could be 0.4, could be 0.5; read again with the same meter.", ""},
+		{"strip", inService(), &bath.Reading{PH: 9.5, SampleC: 50, Meter: "strips"}, "Kept for the trend: a strip decides nothing.", ""},
+		{"a failed meter", inService().add("8 08:00", dip(10.20)), hot(9.90), "Kept, not trusted: meter M1 had failed on 8 Mar: carbonate reads 10.20 and should read 10.01, 0.19 off: rinse, take fresh buffer, try again; then calibrate with two buffers.", ""},
+		{"by the meter last used", inService(), &bath.Reading{PH: 9.90, SampleC: 50}, "Down 0.22 ± 0.06 from 10.12: real, not yet at the limit.", ""},
+		{"up since the last, still below the first", low, hot(10.03), "Went up 0.13 since 8 Mar with no soap logged. Why?", "rose"},
+		{"up with its reason", low, &bath.Reading{PH: 10.03, SampleC: 50, Meter: "M1", Rose: bath.RoseSoap}, "Down 0.09 ± 0.06 from 10.12: could be noise.", ""},
+		{"up after soap", topped, hot(10.03), "Down 0.09 ± 0.06 from 10.12: could be noise.", ""},
+		{"above the first after soap", topped, hot(10.40), "Up 0.28 ± 0.06 from 10.12, the first.", ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			x := tt.book.look(t, "9 09:00")
 			n := len(x.Life.Entries)
-			say, askRise := x.Preview(tt.reading)
-			if say != tt.want || askRise != tt.askRise {
-				t.Errorf("got %q, %v; want %q, %v", say, askRise, tt.want, tt.askRise)
+			say, ask := x.Preview(tt.reading)
+			if say != tt.want || ask != tt.ask {
+				t.Errorf("got %q, %q; want %q, %q", say, ask, tt.want, tt.ask)
 			}
 			if got := x.PreviewBody(tt.reading); got != tt.want {
 				t.Errorf("PreviewBody: got %q, want %q", got, tt.want)

@@ -24,11 +24,15 @@ type Snapshot struct {
 	Sys    units.System
 	PH     Judgement
 	Soap   *Outlook // what more soap would do, once the bath is getting close; nil where that is not known
+	Trend  *Trend   // nil where there is no first reading to fall from
 	Temp   *Temp    // last measured in this fill; nil where nobody did
 	Level  Level
+	About  *About // how high it probably stands now; nil where that is not known
 	Shift  roster.Shift
 	OnDuty []bath.Member
 	Next   []Action
+
+	vessel vessel // of the open fill
 }
 
 // Temp is the bath as somebody last measured it.
@@ -63,6 +67,11 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)
 		x.Level.VolumeL = max(0, x.Level.VolumeL) // an imported line may say that more was missing than there is
 	}
+	if x.Open {
+		x.vessel = learnVessel(b.Tank, x.Life)
+		x.About = x.about()
+	}
+	x.Trend = x.trend()
 	if x.PH.State == PHWatch || x.deciding() {
 		if o, err := x.Outlook(); err == nil {
 			x.Soap = &o

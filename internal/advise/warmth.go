@@ -62,7 +62,7 @@ func (x *Snapshot) ReadyAt() (time.Time, bool) {
 		return time.Time{}, false
 	}
 	from, since, _ := x.heatUp()
-	d, err := Vessel(x.Bath.Tank, x.Life.Fill.Is.VolumeL).WarmUp(from, x.Set(), x.Bath.Tank.Heater(), room)
+	d, err := x.vessel.WarmUp(from, x.Set(), x.vessel.power, room)
 	if err != nil {
 		return time.Time{}, false
 	}

@@ -83,6 +83,9 @@ func (x *Snapshot) ReadingSay(r Judged) []string {
 	if r.Doubt != (Doubt{}) {
 		return append(out, "kept, not trusted: "+r.Doubt.Why)
 	}
+	if r.Odd != "" {
+		out = append(out, r.Odd+"; read it again: until then it counts, and stays out of the trend")
+	}
 	if say := x.EquivalentSay(r); say != "" {
 		out = append(out, say)
 	}

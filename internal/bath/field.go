@@ -228,6 +228,14 @@ func (e *Entry) Scrub() {
 				l := &(*p)[i]
 				l.Item, l.Name = clean(l.Item), clean(l.Name)
 			}
+		case *Points:
+			for i := range *p {
+				(*p)[i].Buffer = clean((*p)[i].Buffer)
+			}
+		case **Dip:
+			if *p != nil {
+				(*p).Buffer = clean((*p).Buffer)
+			}
 		}
 	}
 }

@@ -122,10 +122,17 @@ func (b *Bath) insert(e Entry) {
 	b.Entries = slices.Insert(b.Entries, i, e)
 }
 
+// seriesKept is how many of the fills that are summed up keep their readings:
+// older ones say little of the next.
+const seriesKept = 5
+
 // compact sums up every fill before the last two and lets its entries go.
 func (b *Bath) compact() {
 	for lives := b.Lives(); len(lives) > 2; lives = lives[1:] {
 		b.Past = append(b.Past, lives[0].summary(b.Tank.Product))
+		if n := len(b.Past); n > seriesKept {
+			b.Past[n-1-seriesKept].Series = nil
+		}
 		b.Entries = slices.DeleteFunc(b.Entries, func(e Entry) bool {
 			return !slices.ContainsFunc(lives[1:], func(l Life) bool { return since(l.Fill.Entry, e) })
 		})
@@ -137,7 +144,7 @@ func (l Life) summary(product string) Summary {
 	s := Summary{
 		Number: l.Number, From: l.Fill.At, VolumeL: l.Fill.Is.VolumeL, DoseL: l.DoseL(), Topups: l.Topups(),
 		Washes: washes, Items: items, Readings: len(Of[*Reading](l.Entries)),
-		Product: product, FirstL: l.FirstDose(), Poured: l.Poured(),
+		Product: product, FirstL: l.FirstDose(), Poured: l.Poured(), Series: l.series(),
 	}
 	if r, ok := l.Baseline(false); ok {
 		s.First = new(readOf(r))

@@ -145,6 +145,7 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	word := func(of ...string) string { return rapid.SampledFrom(of).Draw(t, "word") }
 	switch rapid.SampledFrom([]bath.Kind{
 		"fill", "fill", "drain", "dose", "dose", "water", "temp", "degas", "reading", "reading", "reading",
+		"calibration", "calibration", "titration",
 		"filter", "media", "wash", "spill", "clean", "hold", "release", "duty", "handover", "member", "setting", "tank",
 		"strike", "strike", "strike", "strike",
 	}).Draw(t, "kind") {
@@ -162,6 +163,10 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 		return &bath.Degas{Time: span()}
 	case "reading":
 		return anyReading(t)
+	case "calibration":
+		return rapid.SampledFrom([]*bath.Calibration{dipped(9.98), dipped(9.2), twoBuffers(), shown(97, 3, 25)}).Draw(t, "check")
+	case "titration":
+		return dropTest(float64(rapid.IntRange(1, 6).Draw(t, "mL")), nil)
 	case "filter":
 		return &bath.Filter{Time: span()}
 	case "media":

@@ -16,6 +16,14 @@ const (
 	RoseUnmixed = "unmixed" // the first reading was taken before the soap was mixed in
 )
 
+// How much oil was seen on the bath.
+const (
+	OilNone  = "none"
+	OilFilm  = "film"
+	OilDrops = "drops"
+	OilLayer = "layer"
+)
+
 // Reading is one pH value with the temperature of the sample it was read in.
 type Reading struct {
 	PH       units.PH          `json:"ph"`
@@ -26,6 +34,8 @@ type Reading struct {
 	Cooled   bool              `json:"cooled,omitzero"`   // from a cup left to cool to the room
 	Rose     string            `json:"rose,omitzero"`     // the answer to why the pH went up
 	Again    *units.PH         `json:"again,omitzero"`    // the same sample read a second time
+	Third    *units.PH         `json:"third,omitzero"`    // and, where the two do not agree, a third time
+	Oil      string            `json:"oil,omitzero"`      // on the bath: none, film, drops, layer
 }
 
 var readingSpec = &Spec{
@@ -39,6 +49,8 @@ var readingSpec = &Spec{
 		field("baseline", "first reading", "yes", func(r *Reading) *bool { return &r.Baseline }).optional("the one this fill is judged against"),
 		field("cooled", "cooled cup", "yes", func(r *Reading) *bool { return &r.Cooled }).optional("from a cup left to cool to the room"),
 		field("again", "read again", "10.11", func(r *Reading) **units.PH { return &r.Again }).optional("rinse, dip again: within 0.05, before a first reading"),
+		field("third", "a third time", "9.93", func(r *Reading) **units.PH { return &r.Third }).optional("where the two do not agree: the middle one counts"),
+		field("oil", "oil on it", OilNone, func(r *Reading) *string { return &r.Oil }).words(OilNone, OilFilm, OilDrops, OilLayer).optional("seen on the bath, pump off"),
 		field("rose", "why it rose", "soap", func(r *Reading) *string { return &r.Rose }).
 			words(RoseSoap, RoseRefill, RoseUnmixed).optional("only when the pH went up with no soap logged"),
 	},

@@ -21,6 +21,18 @@ type Setting struct {
 	FilterTime units.Span `json:"filter_s,omitzero"`    // filter run after a wash day
 	CartridgeS units.Span `json:"cartridge_s,omitzero"` // filter hours a cartridge lasts
 	KeptHot    *bool      `json:"kept_hot,omitzero"`    // held at the set point, or heated for washing
+
+	// When a fill is over whatever its pH; nil where the station set none.
+	MostDays   *float64 `json:"most_days,omitzero"`
+	MostLoads  *int     `json:"most_loads,omitzero"`
+	MostTopups *int     `json:"most_topups,omitzero"`
+
+	// Money and work, in the station's own currency; nil where nobody said.
+	SoapPrice   *float64   `json:"soap_price,omitzero"`   // of a container
+	RefillPrice *float64   `json:"refill_price,omitzero"` // water, heat and disposal of a fill
+	HourPrice   *float64   `json:"hour_price,omitzero"`
+	RefillTime  units.Span `json:"refill_time_s,omitzero"` // work of a drain, a cleaning and a refill
+	TopupTime   units.Span `json:"topup_time_s,omitzero"`
 }
 
 // The two ways to read "R to 1".
@@ -78,6 +90,14 @@ var settingSpec = &Spec{
 		field("per-10c", "minutes per 10 °C", "1.5", func(s *Setting) **float64 { return &s.PerTenC }).optional("minutes grow by this for each 10 °C below the set point"),
 		field("filter-run", "filter run", "30min", func(s *Setting) *units.Span { return &s.FilterTime }).optional("once on a day that gear was washed"),
 		field("cartridge", "cartridge lasts", "40h", func(s *Setting) *units.Span { return &s.CartridgeS }).optional("filter hours, from the cartridge's paper"),
+		field("most-days", "fill lasts at most, days", "60", func(s *Setting) **float64 { return &s.MostDays }).optional("then it is drained whatever its pH"),
+		field("most-loads", "washes at most", "80", func(s *Setting) **int { return &s.MostLoads }).optional("in one fill"),
+		field("most-topups", "top-ups at most", "3", func(s *Setting) **int { return &s.MostTopups }).optional("in one fill"),
+		field("soap-price", "a container of soap costs", "48", func(s *Setting) **float64 { return &s.SoapPrice }).optional("money, in your own currency"),
+		field("refill-price", "a refill costs", "39", func(s *Setting) **float64 { return &s.RefillPrice }).optional("water, heat and disposal, without soap and work"),
+		field("hour-price", "an hour of work costs", "27", func(s *Setting) **float64 { return &s.HourPrice }).optional("money, in your own currency"),
+		field("refill-time", "work of a refill", "2h30", func(s *Setting) *units.Span { return &s.RefillTime }).optional("drain, clean, fill and dose"),
+		field("topup-time", "work of a top-up", "20min", func(s *Setting) *units.Span { return &s.TopupTime }).optional("pour, mix, read again"),
 		field("kept-hot", "kept hot", "yes", func(s *Setting) **bool { return &s.KeptHot }).optional("held at the set point day and night, or heated for washing"),
 	},
 }
@@ -107,6 +127,9 @@ func checkSpread(s *Setting) error {
 	}
 	if s.PerTenC != nil && (*s.PerTenC < 1 || *s.PerTenC > 3) {
 		return refuse("input", "minutes times %g for each 10 °C is not believable: 1 to 3 are allowed", *s.PerTenC)
+	}
+	if s.MostTopups != nil && *s.MostTopups < 0 || s.MostLoads != nil && *s.MostLoads < 1 {
+		return refuse("input", "a number of washes or top-ups below nothing is not possible: give 1 or more, like 80")
 	}
 	if s.Station != "" && len([]rune(s.Station)) > 60 {
 		return refuse("input", "the station's name is %d letters long: at most 60 fit the top line", len([]rune(s.Station)))

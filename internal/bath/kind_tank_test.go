@@ -18,6 +18,9 @@ func TestTankRefused(t *testing.T) {
 		{name: "set above the hottest", by: officer, body: &bath.Tank{SetC: p(units.Fahrenheit(130.2))}, id: "input", say: "the hottest allowed (130 °F) lies below the set point (130.2 °F)"},
 		{name: "half a part", by: officer, body: &bath.Tank{Ratio: 0.5}, id: "input", say: "a ratio of 0.5 to 1"},
 		{name: "stronger than the strongest", by: officer, body: &bath.Tank{Ratio: 10}, id: "input", say: "the ratio 10 to 1 is stronger than the strongest allowed, 15 to 1"},
+		{name: "more builder than soap", by: officer, body: &bath.Tank{BuilderPct: 101}, id: "input", say: "101 % of builder is not possible: 0 to 100 are allowed, from the data sheet"},
+		{name: "builder of less than nothing", by: officer, body: &bath.Tank{BuilderPct: -1}, id: "input", say: "builder, % of -1 is not possible"},
+		{name: "soap of no type", by: officer, body: &bath.Tank{Family: "foam"}, id: "input", say: `soap type: "foam" is not one of unknown, hydroxide, metasilicate, soda-ash`},
 		{name: "heater of less than nothing", by: officer, body: &bath.Tank{HeaterW: -1}, id: "input", say: "heater of -1 is not possible"},
 	})
 }
@@ -42,5 +45,15 @@ func TestATankRecordedAgainChangesOnlyWhatItCarries(t *testing.T) {
 	}
 	if n := len(b.state.Baths); n != 1 {
 		t.Errorf("there are %d baths", n)
+	}
+}
+
+// The soap type is learned later, from the data sheet, and can be taken back.
+func TestATankLearnsItsSoapType(t *testing.T) {
+	b := begun(t)
+	b.log(officer, &bath.Tank{Family: "soda-ash", BuilderPct: 8})
+	b.log(officer, &bath.Tank{Family: "unknown"})
+	if got := b.bath().Tank; got.Family != "unknown" || got.BuilderPct != 8 || got.Product != "soap" {
+		t.Errorf("got %+v", got)
 	}
 }

@@ -35,8 +35,8 @@ type Spec struct {
 // specs is every kind of entry, in the order a menu shows them.
 var specs = []*Spec{
 	readingSpec, tempSpec, doseSpec, waterSpec, filterSpec, washSpec, degasSpec,
-	titrationSpec, fillSpec, drainSpec, cleanSpec, spillSpec, holdSpec, releaseSpec, mediaSpec,
-	calibrationSpec, dutySpec, handoverSpec, memberSpec, tankSpec, settingSpec, strikeSpec,
+	titrationSpec, decisionSpec, fillSpec, drainSpec, cleanSpec, spillSpec, holdSpec, releaseSpec, mediaSpec,
+	calibrationSpec, stockSpec, dutySpec, handoverSpec, memberSpec, tankSpec, settingSpec, strikeSpec,
 }
 
 // Specs lists every kind of entry, in the order a menu shows them.

@@ -52,7 +52,7 @@ func Unpack(data []byte) (*State, error) {
 		if err := e.UnmarshalJSON(line); err != nil {
 			return nil, err
 		}
-		if e.Bath == "" { // a meter belongs to the station
+		if _, ok := e.Body.(*Calibration); ok { // a meter belongs to the station
 			s.Checks = append(s.Checks, e)
 			continue
 		}

@@ -28,23 +28,26 @@ type Read struct {
 const telling = 8 * 24 * time.Hour
 
 // Poured lists the top-ups of l with a reading on either side of them and no
-// other soap between. Strips tell nothing.
+// other soap between. Strips tell nothing, and the first dose is no top-up.
 func (l Life) Poured() []Poured {
 	var out []Poured
 	var read *Rec[*Reading] // the last, since the last soap
 	open := false           // a top-up waits for the reading after it
-	first := l.FirstDose()
+	var first units.Volume  // the first dose; 0 before it
 	for i, e := range l.Entries {
 		switch b := e.Body.(type) {
 		case *Dose:
 			if open {
 				out = out[:len(out)-1]
 			}
-			open = read != nil && e.At.Sub(read.At) <= telling && first > 0
+			open = first > 0 && read != nil && e.At.Sub(read.At) <= telling
 			if open {
 				so := l
 				so.Entries = l.Entries[:i]
 				out = append(out, Poured{At: e.At, AddedL: b.VolumeL, Charged: float64(so.Strength() / first), Before: readOf(*read)})
+			}
+			if first == 0 {
+				first = b.VolumeL
 			}
 			read = nil
 		case *Reading:
@@ -73,4 +76,28 @@ func (l Life) FirstDose() units.Volume {
 		return doses[0].Is.VolumeL
 	}
 	return 0
+}
+
+// SeriesRead is a reading of a fill that is over.
+type SeriesRead struct {
+	Read
+	Day   float64 `json:"day"`   // since the fill
+	Loads int     `json:"loads"` // washed since the fill
+}
+
+// series is the readings of l but for the cooled pair and strips.
+func (l Life) series() []SeriesRead {
+	var out []SeriesRead
+	loads := 0
+	for _, e := range l.Entries {
+		switch b := e.Body.(type) {
+		case *Wash:
+			loads++
+		case *Reading:
+			if !IsStrip(b.Meter) && !(b.Baseline && b.Cooled) {
+				out = append(out, SeriesRead{readOf(Rec[*Reading]{e, b}), e.At.Sub(l.Fill.At).Hours() / 24, loads})
+			}
+		}
+	}
+	return out
 }

@@ -11,7 +11,7 @@ import (
 
 // FoldVersion changes whenever folding the same entries gives another State,
 // so that stored checkpoints of the old fold are thrown away.
-const FoldVersion = 2
+const FoldVersion = 3
 
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.
@@ -22,7 +22,8 @@ type State struct {
 	Site    Setting              `json:"site"`
 	Members []Member             `json:"members,omitempty"`
 	Baths   []*Bath              `json:"baths"`
-	Duties  map[string]time.Time `json:"duties"`           // when each was last done
+	Duties  map[string]time.Time `json:"duties"` // when each was last done
+	Stock   map[string]Shelf     `json:"stock,omitempty"`
 	Checks  []Entry              `json:"checks,omitempty"` // the last calibrations and dips of meters, by time
 	Notes   []Entry              `json:"notes,omitempty"`  // the last handover notes, newest last
 	Struck  map[uint64]uint64    `json:"struck"`           // crossed-out entry -> the entry that did it
@@ -30,7 +31,7 @@ type State struct {
 
 // NewState is a station before its first entry.
 func NewState() *State {
-	return &State{Fold: FoldVersion, Duties: map[string]time.Time{}, Struck: map[uint64]uint64{}}
+	return &State{Fold: FoldVersion, Duties: map[string]time.Time{}, Stock: map[string]Shelf{}, Struck: map[uint64]uint64{}}
 }
 
 // Bath is a tank and the life it leads.
@@ -68,6 +69,7 @@ type Summary struct {
 	First    *Read        `json:"first,omitzero"`
 	FirstL   units.Volume `json:"first_l,omitzero"` // the first dose
 	Poured   []Poured     `json:"poured,omitempty"`
+	Series   []SeriesRead `json:"series,omitempty"` // its readings; only the last fills keep theirs
 }
 
 // System is how the station writes quantities.
@@ -169,6 +171,7 @@ func (s *State) clone() *State {
 	c.Notes = slices.Clone(s.Notes)
 	c.Checks = slices.Clone(s.Checks)
 	c.Duties = cloneMap(s.Duties)
+	c.Stock = cloneMap(s.Stock)
 	c.Struck = cloneMap(s.Struck)
 	c.Baths = make([]*Bath, len(s.Baths))
 	for i, b := range s.Baths {

@@ -200,10 +200,10 @@ func TestPlan(t *testing.T) {
 		{"nothing to do", family("soda-ash", 0), 10.10, 10.00, Surely, "it reads 10.10, at or above 10.00: add nothing"},
 		{"half of a drop", family("hydroxide", 0), 9.60, 9.85, Surely, "1.2 L to 2.7 L bring it to 9.85"},
 		{"nearly there", family("hydroxide", 0), 9.60, 9.65, Surely, "up to 0.8 L bring it to 9.65"},
-		{"nearly there, weak", family("mixed", 0), 9.80, 9.85, Perhaps, "perhaps; a full charge of 7.3 L would reach about 9.91"},
+		{"nearly there, weak", family("mixed", 0), 9.80, 9.85, Perhaps, "about 1.9 L would likely bring it to 9.85 (a full charge of 7.3 L may not)"},
 		{"out of reach", family("mixed", 0), 9.60, 10.10, Not, "a full charge would reach only about 9.81: drain and refill"},
-		{"soap unknown", Family{}, 9.60, 9.85, Perhaps, "perhaps, with 1.7 L or more; a full charge of 7.3 L would reach 9.78 to 10.20"},
-		{"soap unknown, whole drop", Family{}, 9.60, 10.10, Perhaps, "perhaps, with 5.2 L or more; a full charge of 7.3 L would reach 9.78 to 10.20"},
+		{"soap unknown", Family{}, 9.60, 9.85, Perhaps, "perhaps 1.7 L or more would bring it to 9.85; a full charge of 7.3 L would reach 9.78 to 10.20"},
+		{"soap unknown, whole drop", Family{}, 9.60, 10.10, Perhaps, "perhaps 5.2 L or more would bring it to 10.10; a full charge of 7.3 L would reach 9.78 to 10.20"},
 		{"soap unknown, out of reach", Family{}, 9.40, 10.40, Not, "a full charge would reach only 9.68 to 10.16: drain and refill"},
 	}
 	for _, tt := range tests {

@@ -76,25 +76,36 @@ func (o outlook) least(target units.PH, part func(Range[units.PH]) units.PH) uni
 // Say is the plan as a crew is told. While the soap type is unknown it is never
 // a single number.
 func (p Plan) Say(sys units.System) string {
+	target, charge := fmt.Sprintf("%.2f", float64(p.Target)), sys.Volume(p.Charge)
 	some := "" // a drop may do where the reading itself is in doubt
 	if p.Litres.Low > 0 {
 		some = sys.Volume(p.Litres.Low)
 	}
-	full := fmt.Sprintf("%.2f to %.2f", float64(p.Full.Low), float64(p.Full.High))
-	if p.known {
-		full = fmt.Sprintf("about %.2f", float64(p.Full.Mid))
-	}
 	switch {
 	case p.now >= p.Target:
-		return fmt.Sprintf("it reads %.2f, at or above %.2f: add nothing", float64(p.now), float64(p.Target))
+		return fmt.Sprintf("it reads %.2f, at or above %s: add nothing", float64(p.now), target)
 	case p.Reaches == Not:
-		return fmt.Sprintf("a full charge would reach only %s: drain and refill", full)
+		return fmt.Sprintf("a full charge would reach only %s: drain and refill", p.full())
+	case p.Reaches == Perhaps && p.known && p.Full.Mid >= p.Target:
+		may := "a full charge of " + charge + " may not"
+		if some != "" {
+			may = some + " may, " + may
+		}
+		return fmt.Sprintf("about %s would likely bring it to %s (%s)", sys.Volume(p.Litres.Mid), target, may)
 	case p.Reaches == Perhaps && some == "":
-		return fmt.Sprintf("perhaps; a full charge of %s would reach %s", sys.Volume(p.Charge), full)
+		return fmt.Sprintf("perhaps; a full charge of %s would reach %s", charge, p.full())
 	case p.Reaches == Perhaps:
-		return fmt.Sprintf("perhaps, with %s or more; a full charge of %s would reach %s", some, sys.Volume(p.Charge), full)
+		return fmt.Sprintf("perhaps %s or more would bring it to %s; a full charge of %s would reach %s", some, target, charge, p.full())
 	case some == "":
-		return fmt.Sprintf("up to %s bring it to %.2f", sys.Volume(p.Litres.High), float64(p.Target))
+		return fmt.Sprintf("up to %s bring it to %s", sys.Volume(p.Litres.High), target)
 	}
-	return fmt.Sprintf("%s to %s bring it to %.2f", some, sys.Volume(p.Litres.High), float64(p.Target))
+	return fmt.Sprintf("%s to %s bring it to %s", some, sys.Volume(p.Litres.High), target)
+}
+
+// full is what a whole charge would reach.
+func (p Plan) full() string {
+	if p.known {
+		return fmt.Sprintf("about %.2f", float64(p.Full.Mid))
+	}
+	return fmt.Sprintf("%.2f to %.2f", float64(p.Full.Low), float64(p.Full.High))
 }

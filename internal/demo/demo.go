@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"bathside/assets"
+	"bathside/internal/advise"
+	"bathside/internal/bath"
 	"bathside/internal/catalog"
 	"bathside/internal/station"
 )
@@ -50,9 +52,39 @@ func play(path string, days []stagedDay, cat *catalog.Catalog) error {
 	}
 	for _, day := range days[1:] {
 		clock = day.written
-		if _, err := s.Record(day.drafts...); err != nil {
+		if err := record(s, day.drafts); err != nil {
 			return errors.Join(fmt.Errorf("%d days ago: %w", day.ago, err), s.Close())
 		}
 	}
 	return s.Close()
+}
+
+// record writes the lines of a day. A decision rests on what the lines before
+// it say, so these go in first.
+func record(s *station.Station, drafts []station.Draft) error {
+	for i, d := range drafts {
+		decision, ok := d.Body.(*bath.Decision)
+		if !ok {
+			continue
+		}
+		if i > 0 {
+			if _, err := s.Record(drafts[:i]...); err != nil {
+				return err
+			}
+			return record(s, drafts[i:])
+		}
+		state, err := s.State()
+		if err != nil {
+			return err
+		}
+		x, err := advise.Assess(state, d.Bath, d.At)
+		if err != nil {
+			return err
+		}
+		if err := x.Complete(decision); err != nil {
+			return err
+		}
+	}
+	_, err := s.Record(drafts...)
+	return err
 }

@@ -27,10 +27,14 @@ const steelHeat = 500
 
 func waterMass(v units.Volume) float64 { return float64(v) / 1000 * Density(filledAt) }
 
+// capacity is the heat that warms the bath with its tank by a kelvin, in J.
+func (v Vessel) capacity(bath float64) float64 {
+	return waterMass(v.Water)*SpecificHeat(units.Temperature(bath)) + float64(v.Steel)*steelHeat
+}
+
 // rate is how fast the bath warms, in K/s.
 func (v Vessel) rate(bath float64, heater units.Power, room Room) float64 {
-	capacity := waterMass(v.Water)*SpecificHeat(units.Temperature(bath)) + float64(v.Steel)*steelHeat
-	return (float64(heater) - v.loss(bath, room)) / capacity
+	return (float64(heater) - v.loss(bath, room)) / v.capacity(bath)
 }
 
 // stride is how many seconds to go at once from a bath that warms at rate.

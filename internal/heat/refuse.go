@@ -13,6 +13,7 @@ const (
 	least, most            = units.Volume(1), units.Volume(20000)
 	mostSteel              = units.Mass(20000)
 	mostArea               = units.Area(200)
+	mostFactor             = 20.0
 	coldest, hottest       = units.Temperature(0), units.Temperature(80)
 	coldestAir, hottestAir = units.Temperature(-40), units.Temperature(60)
 )
@@ -71,21 +72,41 @@ func (v Vessel) check(room Room, baths ...units.Temperature) error {
 	if !(v.Steel >= 0 && v.Steel <= mostSteel) {
 		return fmt.Errorf("a tank of %s is none we can reckon with: give the steel in it, 0 to 20000 kg", units.SI.Text(v.Steel))
 	}
+	if !(v.LossFactor >= 0 && v.LossFactor <= mostFactor) {
+		return fmt.Errorf("a loss of %g times the usual is none we can reckon with: give 0 to %g", v.LossFactor, mostFactor)
+	}
+	if err := v.checkFaces(); err != nil {
+		return err
+	}
+	return room.check(baths...)
+}
+
+// checkFaces is the part of check that the vapour needs: no water, no steel.
+func (v Vessel) checkFaces() error {
 	for _, a := range []units.Area{v.Surface, v.Walls} {
 		if !(a >= 0 && a <= mostArea) {
 			return fmt.Errorf("a surface or wall of %s is none we can reckon with: give 0 to 200 m²", units.SI.Text(a))
 		}
 	}
+	if !(v.LidShare >= 0 && v.LidShare <= 1) {
+		return fmt.Errorf("a lid that lets through %g of the vapour is none we can reckon with: give 0 to 1", v.LidShare)
+	}
+	return nil
+}
+
+// check refuses a room that nobody works in, and temperatures that no bath in
+// it has.
+func (r Room) check(baths ...units.Temperature) error {
 	for _, t := range baths {
 		if !(t >= coldest && t <= hottest) {
 			return fmt.Errorf("%s is no temperature of a bath: give one from 0 °C to 80 °C (32 °F to 176 °F)", units.SI.Temp(t))
 		}
 	}
-	if !(room.Air >= coldestAir && room.Air <= hottestAir) {
-		return fmt.Errorf("%s is no temperature of a room: give one from -40 °C to 60 °C (-40 °F to 140 °F)", units.SI.Temp(room.Air))
+	if !(r.Air >= coldestAir && r.Air <= hottestAir) {
+		return fmt.Errorf("%s is no temperature of a room: give one from -40 °C to 60 °C (-40 °F to 140 °F)", units.SI.Temp(r.Air))
 	}
-	if !(room.RH >= 0 && room.RH <= 1) {
-		return fmt.Errorf("a humidity of %g is not within 0 to 1: write 0.5 for 50 %%", room.RH)
+	if !(r.RH >= 0 && r.RH <= 1) {
+		return fmt.Errorf("a humidity of %g is not within 0 to 1: write 0.5 for 50 %%", r.RH)
 	}
 	return nil
 }

@@ -15,18 +15,9 @@ type row map[string]float64
 // from.
 func readTable(t testing.TB, name string) []row {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "heat", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatalf("read %s: %v", name, err)
-	}
+	lines := readLines(t, "heat", name)
 	var rows []row
+	var err error
 	for _, line := range lines[1:] {
 		cells := row{}
 		for i, cell := range line {
@@ -40,4 +31,35 @@ func readTable(t testing.TB, name string) []row {
 		t.Fatalf("%s has no rows", name)
 	}
 	return rows
+}
+
+// readBalance reads mass_balance.csv: its values by their ids.
+func readBalance(t testing.TB) row {
+	t.Helper()
+	const id, value = 0, 3
+	cells := row{}
+	for _, line := range readLines(t, "balance", "mass_balance.csv")[1:] {
+		x, err := strconv.ParseFloat(line[value], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cells[line[id]] = x
+	}
+	return cells
+}
+
+func readLines(t testing.TB, folder, name string) [][]string {
+	t.Helper()
+	f, err := os.Open(filepath.Join("..", "..", "testdata", folder, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	lines, err := r.ReadAll()
+	if err != nil {
+		t.Fatalf("read %s: %v", name, err)
+	}
+	return lines
 }

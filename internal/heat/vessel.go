@@ -1,9 +1,9 @@
-// Package heat reckons how fast a bath warms, how fast it cools, and what it
-// loses to the room.
+// Package heat reckons how fast a bath warms, how fast it cools, and what heat,
+// water and soap it loses; and it learns the losses and the heater's power from
+// what a station wrote down.
 //
-// It is one well mixed tank of water with its steel: no layers, no pipes, no
-// gear put in. It measures nothing and keeps no state; the caller says how warm
-// the bath is now.
+// It is one well mixed tank of water with its steel: no layers and no pipes. It
+// measures nothing and keeps no state; the caller says how warm the bath is now.
 package heat
 
 import (
@@ -20,6 +20,9 @@ type Vessel struct {
 	Surface        units.Area // of the liquid
 	Walls          units.Area // with the bottom
 	Lid, Insulated bool
+
+	LidShare   float64 // of an open bath's vapour, what escapes under the lid; 0 stands for 0.10
+	LossFactor float64 // how its loss compares with what these figures give, once learned; 0 stands for 1
 }
 
 // Room is the air about the bath: its temperature, and its relative humidity
@@ -50,9 +53,27 @@ const (
 	insulatedU = 1.2
 )
 
-// lidLeak is the part of the vapour that still escapes under a lid. It is an
-// assumption, from memory.
+// lidLeak is the part of the vapour that still escapes under a lid, until the
+// station's make-up has told. It is an assumption, from memory.
 const lidLeak = 0.10
+
+// share is the part of an open bath's vapour that this one gives off.
+func (v Vessel) share() float64 {
+	switch {
+	case !v.Lid:
+		return 1
+	case v.LidShare > 0:
+		return v.LidShare
+	}
+	return lidLeak
+}
+
+func (v Vessel) factor() float64 {
+	if v.LossFactor > 0 {
+		return v.LossFactor
+	}
+	return 1
+}
 
 // Loss is what a still bath gives to the room by vapour, by its surface or lid
 // and by its walls. It is negative where the room warms the bath, and NaN where
@@ -66,17 +87,13 @@ func (v Vessel) Loss(bath units.Temperature, room Room) units.Power {
 
 // loss is Loss in watts, unchecked.
 func (v Vessel) loss(bath float64, room Room) float64 {
-	return v.vapour(bath, room) + v.top(bath, room) + v.sides(bath, room)
+	return v.factor() * (v.vapour(bath, room) + v.top(bath, room) + v.sides(bath, room))
 }
 
 // vapour is the heat that leaves with the water that evaporates.
 func (v Vessel) vapour(bath float64, room Room) float64 {
 	t := units.Temperature(bath)
-	w := evaporation(t, room) * float64(v.Surface) / 3600 * HeatOfEvaporation(t)
-	if v.Lid {
-		w *= lidLeak
-	}
-	return w
+	return float64(v.evaporation(t, room)) / 3600 * HeatOfEvaporation(t)
 }
 
 // top is the dry heat through the surface: convection over a warm plate and

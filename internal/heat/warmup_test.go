@@ -158,7 +158,11 @@ func TestABathLeftAloneRestsWhereItLosesNothing(t *testing.T) {
 		v, room := NewVessel(units.Volume(rapid.Float64Range(1, 20000).Draw(t, "water"))), anyRoom(t)
 		v.Lid, v.Insulated = rapid.Bool().Draw(t, "lid"), rapid.Bool().Draw(t, "insulated")
 		got := v.After(60, 10*365*24*time.Hour, room)
-		if want := v.settles(0, room); math.Abs(float64(got-want)) > 0.01 {
+		if rate := v.rate(float64(got), 0, room); math.Abs(rate) > 10*standstill {
+			t.Errorf("at %.4f °C it still cools, by %g K/s", got, -rate)
+		}
+		// Where one of the formulas for vapour steps there can be two rests.
+		if want := v.settles(0, room); math.Abs(float64(got-want)) > 0.2 {
 			t.Errorf("got %.4f, want %.4f °C", got, want)
 		}
 	})

@@ -1,0 +1,140 @@
+package advise
+
+import (
+	"fmt"
+	"time"
+
+	"bathside/internal/bath"
+	"bathside/internal/trend"
+	"bathside/internal/units"
+)
+
+// signedSince is the decision that was signed since the last reading, if it
+// still stands on what it rested on.
+func (x *Snapshot) signedSince() (d bath.Rec[*bath.Decision], ok bool) {
+	d, shaken, ok := x.Decided()
+	if !ok || shaken || x.PH.Last != nil && d.At.Before(x.PH.Last.At) {
+		return d, false
+	}
+	return d, true
+}
+
+// decided: what the gear officer signed is done next.
+func decided(x *Snapshot) []Action {
+	d, shaken, ok := x.Decided()
+	if !x.Open || !ok {
+		return none
+	}
+	signed := fmt.Sprintf("signed by %s, %s", d.By, x.Clock(d.At))
+	switch {
+	case shaken:
+		return one(Action{ID: "decide-again", Urgency: Today, Kind: "decision", Say: "Decide again: what was signed has lost its ground",
+			Why: signed + "; a reading that it rests on was crossed out since"})
+	case d.Is.Choice == bath.ChoiceTopUp && !x.dosedSince(d.Entry):
+		a := Action{ID: "top-up", Urgency: Today, Kind: "dose", Say: "Top up", Why: signed + "; pour slowly, let it mix, read again"}
+		if d.Is.DoseL != nil {
+			a.Say = "Top up with " + x.Amount(*d.Is.DoseL)
+			a.Preset = map[string]string{"volume": x.Sys.Text(*d.Is.DoseL)}
+		}
+		return one(a)
+	case d.Is.Choice == bath.ChoiceDrain:
+		return one(Action{ID: "drain", Urgency: Today, Kind: "drain", Say: "Drain and refill",
+			Why: signed + "; heater off and locked out first, by permission or hauler only"})
+	}
+	return none
+}
+
+// dateAhead is how many days before its likely date the limit is spoken of.
+const dateAhead = 28
+
+// limitDate: when the bath will probably be at its limit.
+func limitDate(x *Snapshot) []Action {
+	if x.Trend.Known() && x.Trend.State == trend.Due && !x.deciding() {
+		return one(Action{ID: "limit-date", Urgency: Soon, Kind: "reading", Say: "Probably at the limit by now: read the pH", Why: "by the fall so far and the washes since the last reading"})
+	}
+	if !x.Trend.Known() || x.Trend.State != trend.Dated || x.deciding() || x.Trend.Q50 > dateAhead {
+		return none
+	}
+	a := Action{ID: "limit-date", Urgency: Later, Due: x.after(x.Trend.Q50), Say: "Limit likely about " + x.Date(x.after(x.Trend.Q50))}
+	if x.Trend.Q10 <= 7 {
+		a.Urgency = Soon
+	}
+	late := "later than " + x.Date(x.after(trend.Horizon))
+	if x.Trend.Q90 < trend.Horizon {
+		late = x.Date(x.after(x.Trend.Q90))
+	}
+	a.Why = fmt.Sprintf("between %s and %s", x.Date(x.after(x.Trend.Q10)), late)
+	return one(a)
+}
+
+// after is so many days from now.
+func (x *Snapshot) after(days float64) time.Time {
+	return x.Now.Add(time.Duration(days * 24 * float64(time.Hour)))
+}
+
+// OnHand is how many containers of soap are on the shelf: what was counted less
+// what went into the baths since. It is false where nobody counted.
+func (x *Snapshot) OnHand() (containers float64, ok bool) {
+	shelf, ok := x.State.Stock[bath.StockSoap]
+	size := x.Bath.Tank.ContainerL
+	if !ok || size <= 0 {
+		return 0, false
+	}
+	var used units.Volume
+	for _, b := range x.State.Baths {
+		for _, d := range bath.Of[*bath.Dose](b.Entries) {
+			if d.At.After(shelf.At) {
+				used += d.Is.VolumeL
+			}
+		}
+	}
+	return max(0, shelf.Count-float64(used/size)), true
+}
+
+// leadDays is how long an order takes to come in (from memory).
+const leadDays = 14
+
+// orderSoap: a refill needs a whole charge on the shelf when the limit comes.
+func orderSoap(x *Snapshot) []Action {
+	have, ok := x.OnHand()
+	if !ok || !x.Open {
+		return none
+	}
+	charge := x.Life.Charge(x.State, x.Bath.Tank)
+	if charge <= 0 {
+		return none
+	}
+	need := float64(charge / x.Bath.Tank.ContainerL)
+	if have >= need {
+		return none
+	}
+	a := Action{ID: "order-soap", Urgency: Soon, Kind: "stock", Preset: map[string]string{"what": bath.StockSoap}, Say: "Order soap"}
+	if x.Trend.Known() && x.Trend.State == trend.Dated {
+		a.Due = x.after(x.Trend.Q10 - leadDays)
+		a.Urgency = x.byDate(a.Due, 7*13)
+		if a.Due.After(x.Now) {
+			a.Say += " by " + x.Date(a.Due)
+		} else {
+			a.Say, a.Urgency = "Order soap now", Soon
+		}
+	}
+	a.Why = fmt.Sprintf("%s on hand, and a refill takes %s", x.Bath.Tank.Containers(units.Volume(have)*x.Bath.Tank.ContainerL), x.Bath.Tank.Containers(charge))
+	return one(a)
+}
+
+// shelves are the other things that are counted, and what they are for.
+var shelves = []struct{ what, say, why string }{
+	{bath.StockBuffers, "Order buffers", "none are left, and the meter is checked every week"},
+	{bath.StockCartridges, "Order filter cartridges", "none are left to change to"},
+}
+
+// emptyShelf: what is counted and gone.
+func emptyShelf(x *Snapshot) []Action {
+	var out []Action
+	for _, s := range shelves {
+		if shelf, ok := x.State.Stock[s.what]; ok && shelf.Count <= 0 {
+			out = append(out, Action{ID: "order-" + s.what, Urgency: Soon, Kind: "stock", Preset: map[string]string{"what": s.what}, Say: s.say, Why: s.why})
+		}
+	}
+	return out
+}
