@@ -38,7 +38,7 @@ type finding struct {
 
 // evidence is one function and one test each, in the order in which it counts.
 var evidence = []func(*Snapshot, *Decision) *finding{
-	contamination, oilLayer, foilOrTag, fillIsOld, pHUnknown, oddReading, gearNotClean, meterNotSure, dropSays, soapTooStrong, soapSays, gainSays, costSays, topUpSays,
+	contamination, oilLayer, foilOrTag, fillIsOld, pHUnknown, oddReading, soapSince, gearNotClean, meterNotSure, pairAgain, dropSays, soapTooStrong, soapSays, gainSays, costSays, topUpSays,
 }
 
 // Decide weighs top-up, drain and keep.
@@ -87,12 +87,7 @@ func (x *Snapshot) Sign(b *bath.Decision) error {
 }
 
 func (x *Snapshot) evidenceOf(d Decision) *bath.Evidence {
-	e := &bath.Evidence{State: string(x.PH.State), Limit: x.PH.Limit, Drop: x.PH.Drop, Flips: d.Flips}
-	for _, r := range []*Judged{x.PH.First, x.PH.Last} {
-		if r != nil && !slices.Contains(e.Rests, r.Seq) {
-			e.Rests = append(e.Rests, r.Seq)
-		}
-	}
+	e := &bath.Evidence{Rests: x.PH.rests(), State: string(x.PH.State), Limit: x.PH.Limit, Drop: x.PH.Drop, Flips: d.Flips}
 	if x.PH.Drop != nil {
 		e.UDrop = new(x.PH.U)
 	}
@@ -106,6 +101,27 @@ func (x *Snapshot) evidenceOf(d Decision) *bath.Evidence {
 		e.DueDays = new(x.Trend.Q50)
 	}
 	return e
+}
+
+// rests are the lines that the drop follows from: the first reading, the last,
+// and the cooled pair where the last is held against that.
+func (j Judgement) rests() (lines []uint64) {
+	add := func(line uint64) {
+		if !slices.Contains(lines, line) {
+			lines = append(lines, line)
+		}
+	}
+	if j.First != nil {
+		add(j.First.Seq)
+	}
+	if j.Last == nil {
+		return lines
+	}
+	if j.Last.Against != nil {
+		add(j.Last.Against.Seq)
+	}
+	add(j.Last.Seq)
+	return lines
 }
 
 // Decided is the last decision that was signed in this fill, with whether what

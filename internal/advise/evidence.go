@@ -80,6 +80,14 @@ func oddReading(x *Snapshot, _ *Decision) *finding {
 	return &finding{Reason{"odd", x.PH.Last.Odd + ": rinse the probe, read again, then decide", 0.78}, bath.ChoiceKeep, []string{"a second reading within 0.2 of it"}}
 }
 
+// soapSince: a reading from before the last soap says nothing of the bath now.
+func soapSince(x *Snapshot, _ *Decision) *finding {
+	if x.PH.Last == nil || !x.dosedSince(x.PH.Last.Entry) {
+		return nil
+	}
+	return &finding{Reason{"soap-since", "soap went in since the last reading: let it mix, read again, then decide", 0.77}, bath.ChoiceKeep, []string{"a reading since the soap went in"}}
+}
+
 // gearNotClean: strength and foil come before draining.
 func gearNotClean(x *Snapshot, _ *Decision) *finding {
 	for _, a := range washedAgain(x) {
@@ -90,13 +98,32 @@ func gearNotClean(x *Snapshot, _ *Decision) *finding {
 
 // meterNotSure: before a decision is signed, two buffers.
 func meterNotSure(x *Snapshot, _ *Decision) *finding {
-	if !x.deciding() || x.PH.Last == nil {
-		return nil
-	}
-	if s := x.PH.Last.Standing.Trust; s == chem.Calibrated {
+	if !x.deciding() || x.calibratedFor(*x.PH.Last) {
 		return nil
 	}
 	return &finding{Reason{"meter", "the last reading is by a meter that was not calibrated with two buffers this week: calibrate, read again, then sign", 0.72}, "", nil}
+}
+
+// pairAgain: like is compared with like on both sides before anything is
+// decided: the same cup is read hot and cooled.
+func pairAgain(x *Snapshot, _ *Decision) *finding {
+	if !x.deciding() || x.PH.Cooled == nil || x.PH.First == nil {
+		return nil
+	}
+	for _, r := range x.PH.Readings {
+		cold := Like(r.Is, x.PH.Cooled.Is) && !r.Is.Baseline
+		if cold && x.PH.Last.At.Sub(r.At).Abs() < beside {
+			return nil
+		}
+	}
+	return &finding{Reason{"pair", "let the same cup cool and read it again, as at the first reading: like with like", 0.35}, "", nil}
+}
+
+// calibratedFor reports whether the meter of r was held against two buffers in
+// the days before it. A dip since then takes nothing away.
+func (x *Snapshot) calibratedFor(r Judged) bool {
+	full, ok := lastOf(newMeters(x.State).of(r.Is.Meter), func(c MeterCheck) bool { return c.Is.Full() && c.OK && !c.At.After(r.At) })
+	return ok && r.At.Sub(full.At) <= checkStands
 }
 
 // dropSays: a bath above its limit is kept.
@@ -104,22 +131,31 @@ func dropSays(x *Snapshot, _ *Decision) *finding {
 	if x.PH.Drop == nil {
 		return nil
 	}
-	say := x.SureSay()
-	if say == "" {
-		say = "this is the first reading"
-	}
-	f := &finding{reason: Reason{"drop", fmt.Sprintf("down %s; act at %.2f", say, x.PH.Limit), 0.7}}
+	_, first, _ := x.PH.AtFirst(*x.PH.Last)
+	least := float64(first.Is.PH) - x.PH.Limit
+	f := &finding{reason: Reason{"drop", x.fallSay(), 0.7}}
 	if x.deciding() {
-		first := float64(x.PH.Last.Against.Is.PH)
-		f.flips = []string{fmt.Sprintf("a second reading of %.2f or more", first-x.PH.Limit+0.01)}
+		f.flips = []string{fmt.Sprintf("a second reading of %.2f or more", least+0.01)}
 		return f
 	}
 	if x.Trend.Known() {
 		f.reason.Say += "; " + x.Trend.Say(x)
 	}
 	f.choice = bath.ChoiceKeep
-	f.flips = []string{fmt.Sprintf("a reading of %.2f or less", float64(x.PH.Last.Against.Is.PH)-x.PH.Limit)}
+	f.flips = []string{fmt.Sprintf("a reading of %.2f or less", least)}
 	return f
+}
+
+// fallSay is the drop with how sure it is, and the limit.
+func (x *Snapshot) fallSay() string {
+	d, u := *x.PH.Drop, x.PH.U
+	switch {
+	case u == 0:
+		return fmt.Sprintf("no reading since the first; act at %.2f down", x.PH.Limit)
+	case d < 0:
+		return fmt.Sprintf("up %s: %s; act at %.2f down", GiveOrTake(-d, u), chem.DropWords(d, u, x.PH.Limit), x.PH.Limit)
+	}
+	return fmt.Sprintf("down %s; act at %.2f", x.SureSay(), x.PH.Limit)
 }
 
 // soapTooStrong: strength, not the sum of doses, judges "too strong".
@@ -131,8 +167,8 @@ func soapTooStrong(x *Snapshot, _ *Decision) *finding {
 }
 
 // soapSays: a bath that a whole charge cannot bring back is drained.
-func soapSays(x *Snapshot, _ *Decision) *finding {
-	if !x.deciding() {
+func soapSays(x *Snapshot, d *Decision) *finding {
+	if !x.deciding() || x.Soap == nil && d.Choice != "" {
 		return nil
 	}
 	if x.Soap == nil {
@@ -161,7 +197,7 @@ func gainSays(x *Snapshot, d *Decision) *finding {
 		return nil
 	}
 	days := *d.TopUp.GainDays
-	f := &finding{reason: Reason{"gain", fmt.Sprintf("%s would gain %s, a refill %s", x.Amount(d.TopUp.DoseL), DaysSay(days), gainOf(d.Refill.GainDays)), 0.55}}
+	f := &finding{reason: Reason{"gain", fmt.Sprintf("%s would gain %s, a refill %s", x.AmountIn(d.TopUp.DoseL), DaysSay(days), gainOf(d.Refill.GainDays)), 0.55}}
 	if days < leastGain {
 		f.choice = bath.ChoiceDrain
 	}
@@ -203,7 +239,9 @@ func costSays(x *Snapshot, d *Decision) *finding {
 func (x *Snapshot) cycles(refill, topUp float64) []renewal.Cycle {
 	var out []renewal.Cycle
 	for _, f := range x.Bath.Past {
-		out = append(out, renewal.Cycle{Days: f.To.Sub(f.From).Hours() / 24, TopUps: f.Topups})
+		if f.To.After(f.From) { // an imported fill may lack its drain
+			out = append(out, renewal.Cycle{Days: f.To.Sub(f.From).Hours() / 24, TopUps: f.Topups})
+		}
 	}
 	for _, l := range x.Bath.Lives() {
 		if l.Drain != nil {
@@ -219,14 +257,14 @@ func (x *Snapshot) cycles(refill, topUp float64) []renewal.Cycle {
 
 // topUpSays: what is left when nothing speaks for draining.
 func topUpSays(x *Snapshot, d *Decision) *finding {
-	if !x.deciding() {
+	if !x.deciding() || d.TopUp == nil && d.Choice != "" {
 		return nil
 	}
 	if d.TopUp == nil {
 		return &finding{Reason{"unsure", "too little is known to advise a top-up: it takes a first dose and a first reading", 0.3}, bath.ChoiceDrain, nil}
 	}
 	return &finding{
-		Reason{"top-up", fmt.Sprintf("with %s it would likely read %.2f to %.2f", x.Amount(d.TopUp.DoseL), float64(d.TopUp.PH.Low), float64(d.TopUp.PH.High)), 0.45},
+		Reason{"top-up", fmt.Sprintf("with %s it would likely read %.2f to %.2f", x.AmountIn(d.TopUp.DoseL), float64(d.TopUp.PH.Low), float64(d.TopUp.PH.High)), 0.45},
 		bath.ChoiceTopUp, nil,
 	}
 }
@@ -239,6 +277,9 @@ func (t *Trend) Known() bool { return t != nil && t.State != trend.NoDate }
 func (t *Trend) Say(x *Snapshot) string {
 	if t == nil {
 		return trend.NoDate.Note()
+	}
+	if x.deciding() {
+		return "at the limit by the last reading"
 	}
 	if note := t.State.Note(); note != "" {
 		return note

@@ -151,13 +151,14 @@ func (j *judging) rise(r Judged) Doubt {
 	return Doubt{DoubtRose, fmt.Sprintf("up %.2f since %s with no soap logged", rise, before.At.Format("2 Jan"))}
 }
 
-// rose compares r with the last trusted reading that it can be compared with.
+// rose compares r with the last trusted reading that it can be compared with; an
+// odd one, too low to be believed, does not make of the next a rise.
 // A reading that had to be restated must rise by more, for what restating may
 // be out.
 func (j *judging) rose(r Judged) (before Judged, rise float64, ok bool) {
 	for i := len(j.Readings) - 1; i >= 0; i-- {
 		t := j.Readings[i]
-		if t.Doubt != (Doubt{}) {
+		if t.Doubt != (Doubt{}) || t.Odd != "" {
 			continue
 		}
 		switch {

@@ -20,7 +20,7 @@ type vessel struct {
 const mostSamples = 200
 
 // learnVessel learns loss and power from the temperatures of the fill.
-func learnVessel(t bath.Tank, l bath.Life) vessel {
+func learnVessel(s bath.Setting, t bath.Tank, l bath.Life) vessel {
 	v := vessel{Vessel(t, l.Fill.Is.VolumeL), t.Heater()}
 	var log []heat.Sample
 	for _, m := range bath.Of[*bath.Temp](l.Entries) {
@@ -33,7 +33,7 @@ func learnVessel(t bath.Tank, l bath.Life) vessel {
 	}
 	v.power = fit.Power()
 	v.Vessel = fit.Vessel(v.Vessel)
-	v.LidShare = v.LearnLid(makeUps(v.Vessel, t, l)).Value
+	v.LidShare = v.LearnLid(makeUps(s, v.Vessel, t, l)).Value
 	return v
 }
 
@@ -64,10 +64,10 @@ func routine(s bath.Setting, set units.Temperature) heat.Routine {
 
 // makeUps are the stretches between two looks at the mark, with what was missing
 // for vapour alone.
-func makeUps(v heat.Vessel, t bath.Tank, l bath.Life) []heat.MakeUp {
+func makeUps(s bath.Setting, v heat.Vessel, t bath.Tank, l bath.Life) []heat.MakeUp {
 	open := v
 	open.Lid, open.LidShare = false, 0
-	perDay, err := open.PerDay(routine(bath.Setting{}, l.Set(t)), room)
+	perDay, err := open.PerDay(routine(s, l.Set(t)), room)
 	if err != nil {
 		return nil
 	}
@@ -151,7 +151,7 @@ func slowWarmUp(x *Snapshot) []Action {
 	}
 	from, to := temps[len(temps)-2], temps[len(temps)-1]
 	rose := to.Is.BathC-from.Is.BathC >= leastRise && to.Is.BathC < x.Set()-1
-	if from.Is.Heat == nil || !*from.Is.Heat || !rose || x.Now.Sub(to.At) > checkStands {
+	if switched(from.Is.Heat) != heat.On || switched(to.Is.Heat) == heat.Off || !rose || to.At.Sub(from.At) > longestWarmUp || x.Now.Sub(to.At) > checkStands {
 		return none
 	}
 	expected, err := x.vessel.WarmUp(from.Is.BathC, to.Is.BathC, x.Bath.Tank.Heater(), room)
@@ -166,5 +166,7 @@ func slowWarmUp(x *Snapshot) []Action {
 		Say: "Look at the heater: it warms slowly", Why: say})
 }
 
-// leastRise is what a warm-up must have risen to be judged.
-const leastRise = units.Temperature(10)
+const (
+	leastRise     = units.Temperature(10) // what a warm-up must have risen to be judged
+	longestWarmUp = 12 * time.Hour        // beyond it nobody knows whether the heater was on throughout (from memory)
+)

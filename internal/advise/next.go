@@ -43,7 +43,7 @@ var (
 		redTag, clockBehind, tooHot, heaterDry,
 		refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate,
+		filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
 		electrodeAge, buffersExpire, orderSoap, emptyShelf,
 	}
 
@@ -51,7 +51,7 @@ var (
 	rulesTagged = []rule{
 		redTag, clockBehind, tooHot, heaterDry, refill, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate,
+		checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
 		electrodeAge, buffersExpire, orderSoap, emptyShelf,
 	}
 

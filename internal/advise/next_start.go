@@ -75,6 +75,15 @@ func (x *Snapshot) Amount(l units.Volume) string {
 	return s
 }
 
+// AmountIn is Amount inside a sentence: "2.0 gal (2 jugs)".
+func (x *Snapshot) AmountIn(l units.Volume) string {
+	s := x.Sys.Volume(l)
+	if c := x.Bath.Tank.Containers(l); c != "" {
+		s += " (" + c + ")"
+	}
+	return s
+}
+
 // inService reports whether the fill has its first reading: the start is over.
 func (x *Snapshot) inService() bool { return x.PH.First != nil }
 

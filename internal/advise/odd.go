@@ -112,6 +112,13 @@ func (x *Snapshot) Settle(r *bath.Reading) {
 // expect.
 func (x *Snapshot) inLine(r *bath.Reading) bool {
 	j, typed := x.typed(r)
-	v, _, _, ok := j.expected(typed)
+	v, _, _, ok := j.before(typed).expected(typed)
 	return !ok || v == trend.InLine
+}
+
+// before is the judging of what was read before r.
+func (j *judging) before(r Judged) *judging {
+	past := *j
+	past.Readings = slices.DeleteFunc(slices.Clone(j.Readings), func(t Judged) bool { return !t.Before(r.Entry) })
+	return &past
 }

@@ -125,17 +125,21 @@ func (p poured) teach(b chem.Belief) (chem.Belief, error) {
 // past lists the top-ups of this product, the last of them.
 func (x *Snapshot) past() []poured {
 	var out []poured
+	m := newMeters(x.State)
 	for _, s := range x.Bath.Past {
 		if s.Product != x.Bath.Tank.Product || s.First == nil || s.FirstL <= 0 {
 			continue
 		}
 		for _, p := range s.Poured {
+			if failed(m, p.Before) || failed(m, p.After) {
+				continue
+			}
 			out = append(out, poured{p, sampleOf(s.First.PH, s.First.SampleC), s.VolumeL, s.FirstL})
 		}
 	}
 	for _, l := range x.Bath.Lives() {
 		first, ok := l.Baseline(false)
-		if !ok {
+		if !ok || l.Product(x.Bath.Tank.Product) != x.Bath.Tank.Product {
 			continue
 		}
 		judged := Judge(x.State, x.Bath, l)
@@ -146,6 +150,12 @@ func (x *Snapshot) past() []poured {
 		}
 	}
 	return out[max(0, len(out)-mostLearned):]
+}
+
+// failed reports whether a reading was taken by a meter that had failed.
+func failed(m meters, r bath.Read) bool {
+	s, _ := m.standing(r.Meter, r.At)
+	return s.Trust == chem.Failed
 }
 
 // doubts reports whether a reading beside a top-up is not trusted.
@@ -194,11 +204,15 @@ func (x *Snapshot) chargedAt(e bath.Entry) float64 {
 	return float64(so.Strength() / x.Life.FirstDose())
 }
 
+// freshFor is how long after the fill a drop test still is of the fresh bath
+// (judgement).
+const freshFor = 3 * 24 * time.Hour
+
 // byDrops is what the drop tests of this fill ask for: the last against the
 // first, which was of the fresh bath. Once soap went in it asks for nothing.
 func (o *Outlook) byDrops(x *Snapshot) {
 	tests := bath.Of[*bath.Titration](x.Life.Entries)
-	if len(tests) < 2 || x.dosedSince(tests[len(tests)-1].Entry) {
+	if len(tests) < 2 || tests[0].At.Sub(x.Life.Fill.At) > freshFor || x.dosedSince(tests[len(tests)-1].Entry) {
 		return
 	}
 	fresh, err1 := tests[0].Is.Alkalinity()

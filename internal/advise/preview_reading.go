@@ -72,9 +72,7 @@ func (j *judging) askOdd(r Judged) (say, ask string) {
 	if r.Is.Rose != "" || r.Is.Third != nil {
 		return "", ""
 	}
-	past := *j
-	past.Readings = j.Readings[:len(j.Readings)-1]
-	v, low, high, ok := past.expected(r)
+	v, low, high, ok := j.before(r).expected(r)
 	switch {
 	case !ok || v == trend.InLine:
 		return "", ""

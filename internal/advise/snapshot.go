@@ -68,7 +68,7 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 		x.Level.VolumeL = max(0, x.Level.VolumeL) // an imported line may say that more was missing than there is
 	}
 	if x.Open {
-		x.vessel = learnVessel(b.Tank, x.Life)
+		x.vessel = learnVessel(s.Site, b.Tank, x.Life)
 		x.About = x.about()
 	}
 	x.Trend = x.trend()

@@ -85,7 +85,7 @@ func countUntil(times []time.Time, t time.Time) (n int) {
 func daily(l bath.Life, loads []time.Time, now time.Time) []float64 {
 	days := make([]float64, int(daysAfter(l, now)))
 	for _, w := range loads {
-		if ago := int(now.Sub(w).Hours() / 24); ago >= 0 && ago < len(days) {
+		if ago := int(now.Sub(w).Hours() / 24); !w.After(now) && ago < len(days) {
 			days[len(days)-1-ago]++
 		}
 	}
@@ -116,7 +116,7 @@ func history(s *bath.State, b *bath.Bath) (trend.Prior, int) {
 // pastInput is a fill long over: the readings of it that were as warm as its
 // first.
 func pastInput(f bath.Summary, limit float64) (trend.Input, bool) {
-	if f.First == nil || len(f.Series) == 0 {
+	if f.First == nil || len(f.Series) == 0 || !f.To.After(f.From) { // an imported fill may lack its drain
 		return trend.Input{}, false
 	}
 	in := trend.Input{Now: f.To.Sub(f.From).Hours() / 24, Limit: limit}
@@ -161,4 +161,40 @@ func (t *Trend) PerDay() float64 {
 	_, now, _ := t.Fit.Fan(0)
 	_, later, _ := t.Fit.Fan(10)
 	return (now - later) / 10
+}
+
+// Changed says whether the pH moves otherwise than its own past led to expect,
+// and whether the meter does in its buffer: "the bath changed", "the meter
+// changed", "both quiet".
+func (x *Snapshot) Changed() trend.Change {
+	if x.Trend == nil {
+		return trend.TooFew
+	}
+	bathChart, err := x.Trend.input.BathChart()
+	if err != nil {
+		return trend.TooFew
+	}
+	return trend.Blame(bathChart, trend.NewMeterChart(x.dips()))
+}
+
+// dips is how far off the meter in use was in its buffers, by time.
+func (x *Snapshot) dips() []float64 {
+	name, ok := x.meterInUse()
+	if !ok {
+		return nil
+	}
+	var out []float64
+	for _, c := range newMeters(x.State).of(name) {
+		if c.Is.Check == nil {
+			continue
+		}
+		d, err := c.Is.Check.Chem()
+		if err != nil {
+			continue
+		}
+		if ph, err := d.Buffer.PH(d.At); err == nil {
+			out = append(out, float64(d.Read-ph))
+		}
+	}
+	return out
 }

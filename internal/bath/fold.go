@@ -129,7 +129,7 @@ const seriesKept = 5
 // compact sums up every fill before the last two and lets its entries go.
 func (b *Bath) compact() {
 	for lives := b.Lives(); len(lives) > 2; lives = lives[1:] {
-		b.Past = append(b.Past, lives[0].summary(b.Tank.Product))
+		b.Past = append(b.Past, lives[0].summary(lives[0].Product(b.Tank.Product)))
 		if n := len(b.Past); n > seriesKept {
 			b.Past[n-1-seriesKept].Series = nil
 		}

@@ -59,6 +59,8 @@ func (d *Decision) check(v view, _ Entry) error {
 		return refuse("missing", "how much soap is to be added? Give it like --dose 1gal")
 	case d.Choice != ChoiceTopUp && d.DoseL != nil:
 		return refuse("input", "soap is added for a top-up only: leave the dose out, or choose top-up")
+	case d.Choice == ChoiceTopUp:
+		return checkStrength(v, *d.DoseL)
 	}
 	return nil
 }

@@ -29,14 +29,20 @@ func (d *Dose) check(v view, _ Entry) error {
 	if d.Product != "" && t.Product != "" && d.Product != t.Product {
 		return refuse("product", "this bath runs on %s, not %q: never mix products; a gear officer changes the product after a drain", t.Product, short(d.Product))
 	}
+	return checkStrength(v, d.VolumeL)
+}
+
+// checkStrength refuses more soap than the label allows in this fill.
+func checkStrength(v view, soap units.Volume) error {
+	t := v.b.Tank
 	most := Charge(v.life.Fill.Is.VolumeL, t.Strongest, v.s.Site.InWater())
 	// Strength decides what is too strong, not the sum of the doses.
-	if room := max(0, most-v.life.Strength()); most > 0 && d.VolumeL > room*1.005 {
+	if room := max(0, most-v.life.Strength()); most > 0 && soap > room*1.005 {
 		return refuse("too-strong", "%s is beyond the strongest ratio of this product, %g to 1: at most %s more may go in; check the unit, or drain and refill",
-			v.sys.vol(d.VolumeL), t.Strongest, v.sys.vol(room))
+			v.sys.vol(soap), t.Strongest, v.sys.vol(room))
 	}
-	if most == 0 && d.VolumeL > v.life.Fill.Is.VolumeL/2 {
-		return refuse("too-strong", "%s of soap in %s of water is not believable: check the unit", v.sys.vol(d.VolumeL), v.sys.vol(v.life.Fill.Is.VolumeL))
+	if most == 0 && soap > v.life.Fill.Is.VolumeL/2 {
+		return refuse("too-strong", "%s of soap in %s of water is not believable: check the unit", v.sys.vol(soap), v.sys.vol(v.life.Fill.Is.VolumeL))
 	}
 	return nil
 }

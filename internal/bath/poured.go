@@ -1,6 +1,7 @@
 package bath
 
 import (
+	"slices"
 	"time"
 
 	"bathside/internal/units"
@@ -16,11 +17,13 @@ type Poured struct {
 	After   Read         `json:"after"`
 }
 
-// Read is a reading without who and when.
+// Read is a reading without who.
 type Read struct {
 	Seq     uint64            `json:"seq"`
+	At      time.Time         `json:"at"`
 	PH      units.PH          `json:"ph"`
 	SampleC units.Temperature `json:"sample_c"`
+	Meter   string            `json:"meter,omitzero"`
 }
 
 // telling is how long before a top-up, or after it, a reading still tells what
@@ -68,7 +71,18 @@ func (l Life) Poured() []Poured {
 	return out
 }
 
-func readOf(r Rec[*Reading]) Read { return Read{r.Seq, r.Is.PH, r.Is.SampleC} }
+func readOf(r Rec[*Reading]) Read { return Read{r.Seq, r.At, r.Is.PH, r.Is.SampleC, r.Is.Meter} }
+
+// Product is the soap of l: what its last dose says, or otherwise where that
+// says nothing.
+func (l Life) Product(otherwise string) string {
+	for _, d := range slices.Backward(Of[*Dose](l.Entries)) {
+		if d.Is.Product != "" {
+			return d.Is.Product
+		}
+	}
+	return otherwise
+}
 
 // FirstDose is the soap of the first dose; 0 before there was one.
 func (l Life) FirstDose() units.Volume {

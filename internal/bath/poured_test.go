@@ -146,7 +146,7 @@ func TestPouredKnowsHowMuchSoapThereWas(t *testing.T) {
 	near(t, "second, of the first dose", got[1].Charged, 1.25*0.9, 1e-9)
 	want := bath.Poured{
 		At: at.At, AddedL: units.Gallons(0.5), Charged: got[1].Charged,
-		Before: bath.Read{Seq: before.Seq, PH: 9.8, SampleC: 50}, After: bath.Read{Seq: after.Seq, PH: 9.9, SampleC: 50},
+		Before: bath.Read{Seq: before.Seq, At: before.At, PH: 9.8, SampleC: 50, Meter: "M1"}, After: bath.Read{Seq: after.Seq, At: after.At, PH: 9.9, SampleC: 50, Meter: "M1"},
 	}
 	if diff := cmp.Diff(want, got[1]); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)

@@ -187,6 +187,8 @@ func TestPlanLitresAgreeWithTheTable(t *testing.T) {
 	}
 }
 
+// Source of the whole drops: dosing_summary.csv, 6.86 L and 10.34 L to full
+// restore, at 50 °C.
 func TestPlan(t *testing.T) {
 	first := Sample{10.10, 50}
 	tests := []struct {
@@ -201,6 +203,8 @@ func TestPlan(t *testing.T) {
 		{"half of a drop", family("hydroxide", 0), 9.60, 9.85, Surely, "1.2 L to 2.7 L bring it to 9.85"},
 		{"nearly there", family("hydroxide", 0), 9.60, 9.65, Surely, "up to 0.8 L bring it to 9.65"},
 		{"nearly there, weak", family("mixed", 0), 9.80, 9.85, Perhaps, "about 1.9 L would likely bring it to 9.85 (a full charge of 7.3 L may not)"},
+		{"whole drop, as the table", family("metasilicate", 0), 9.60, 10.10, Perhaps, "about 6.9 L would likely bring it to 10.10 (5.0 L may, a full charge of 7.3 L may not)"},
+		{"whole drop, likely not", family("soda-ash", 0), 9.60, 10.10, Perhaps, "perhaps 6.4 L or more would bring it to 10.10; a full charge of 7.3 L would reach about 10.02"},
 		{"out of reach", family("mixed", 0), 9.60, 10.10, Not, "a full charge would reach only about 9.81: drain and refill"},
 		{"soap unknown", Family{}, 9.60, 9.85, Perhaps, "perhaps 1.7 L or more would bring it to 9.85; a full charge of 7.3 L would reach 9.78 to 10.20"},
 		{"soap unknown, whole drop", Family{}, 9.60, 10.10, Perhaps, "perhaps 5.2 L or more would bring it to 10.10; a full charge of 7.3 L would reach 9.78 to 10.20"},

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -16,7 +17,7 @@ func (a *app) calcMeter() *cobra.Command {
 		Example: "bathside calc meter --point phosphate@25C=8.0mV --point carbonate@25C=-175.0mV",
 		RunE:    func(*cobra.Command, []string) error { return a.sayMeter(points) },
 	}
-	cmd.Flags().Var(&points, "point", "buffer, temperature and millivolts; give it two or three times")
+	cmd.Flags().Var(&points, "point", "buffer, temperature and millivolts; two or three, with commas between or each by its own")
 	require(cmd, "point")
 	return cmd
 }
@@ -50,9 +51,12 @@ func (p *pointsFlag) String() string { return "" }
 func (p *pointsFlag) Type() string   { return "carbonate@25C=-175mV" }
 
 func (p *pointsFlag) Set(text string) error {
-	point, err := chem.ParsePoint(text)
-	if err == nil {
+	for part := range strings.SplitSeq(text, ",") { // as log calibration takes them
+		point, err := chem.ParsePoint(part)
+		if err != nil {
+			return refuse("input", "%s", err)
+		}
 		*p = append(*p, point)
 	}
-	return err
+	return nil
 }

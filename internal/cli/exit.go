@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
 	"bathside/internal/station"
@@ -107,6 +108,8 @@ func (a *app) faultOf(err error) *fault {
 		return &fault{Kind: kindRefused, ID: "item", Say: oneLine(err)}
 	case errors.As(err, &input):
 		return &fault{Kind: kindRefused, ID: "input", Say: oneLine(err)}
+	case errors.Is(err, advise.ErrNothingToDecide):
+		return &fault{Kind: kindRefused, ID: "no-fill", Say: oneLine(err)}
 	case errors.Is(err, context.Canceled):
 		return errInterrupted
 	}

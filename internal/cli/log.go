@@ -6,10 +6,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
+
+const atHelp = "when it happened: 07:05, yesterday 07:05, 2026-03-01 07:05, 20min ago; now, if left out"
 
 // log holds one command for each kind of entry. They are made from the kinds
 // themselves: a new kind needs nothing here.
@@ -18,7 +21,7 @@ func (a *app) log() *cobra.Command {
 	cmd.Long = "Adds a line to the log book and prints its number. With --stream the lines come from standard input as JSON Lines."
 	cmd.Example = "bathside log reading --ph 9.82 --sample 118F\nbathside log temp --bath 118F --at 06:40\nbathside --bath bay2 log wash --item mask=4 --time 4min --bath 104F"
 	var at string
-	cmd.PersistentFlags().StringVar(&at, "at", "", "when it happened: 07:05, yesterday 07:05, 2026-03-01 07:05, 20min ago; now, if left out")
+	cmd.PersistentFlags().StringVar(&at, "at", "", atHelp)
 	for _, spec := range bath.Specs() {
 		cmd.AddCommand(a.logKind(spec, &at))
 	}
@@ -89,11 +92,31 @@ func (a *app) logOne(st *station.Station, at string, body bath.Body) error {
 			return err
 		}
 	}
+	if err := a.complete(s, body); err != nil {
+		return err
+	}
 	entries, err := a.record(st, d)
 	if err != nil {
 		return err
 	}
 	return a.printLine(entries[0], s.System())
+}
+
+// complete puts into body what only advice knows. It is what is known now,
+// whenever the entry happened. A bath that is not there is left to the log
+// book, which refuses it or makes it.
+func (a *app) complete(s *bath.State, body bath.Body) error {
+	x, err := advise.Assess(s, a.flags.bath, a.now())
+	if err != nil {
+		return nil
+	}
+	if err := x.Complete(body); err != nil {
+		return err
+	}
+	if d, ok := body.(*bath.Decision); ok && d.DoseL != nil && d.Choice == bath.ChoiceTopUp {
+		return mayPour(x, *d.DoseL)
+	}
+	return nil
 }
 
 // printLine writes a recorded entry: its number first, for scripts.

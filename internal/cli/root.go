@@ -45,7 +45,7 @@ func (a *app) root() *cobra.Command {
 	cmd.SetFlagErrorFunc(a.plainFlagError)
 	a.addGlobals(cmd)
 	cmd.AddCommand(
-		a.setup(), a.demo(), a.status(), a.log(), a.cycle(), a.calc(), a.handover(), a.tally(),
+		a.setup(), a.demo(), a.status(), a.log(), a.decide(), a.cycle(), a.calc(), a.handover(), a.tally(),
 		a.export(), a.importLines(), a.verify(), a.checkPages(), a.paths(), a.man(),
 	)
 	return cmd

@@ -110,7 +110,8 @@ func cmdNoEscape(ts *testscript.TestScript, _ bool, _ []string) {
 }
 
 // cmdJSON looks into the JSON that was written last: json fill.volume_l 242.27
-// wants that value, numbers to a thousandth of it; ! json wants no such key.
+// wants that value, numbers to a thousandth of it or to a third word: json ph
+// 9.661 0.005. ! json wants no such key.
 func cmdJSON(ts *testscript.TestScript, neg bool, args []string) {
 	var v any
 	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &v))
@@ -121,7 +122,7 @@ func cmdJSON(ts *testscript.TestScript, neg bool, args []string) {
 	case neg:
 	case !ok:
 		ts.Fatalf("%s is absent in %s", args[0], ts.ReadFile("stdout"))
-	case len(args) > 1 && !same(got, args[1]):
+	case len(args) > 1 && !same(got, args[1], args[2:]...):
 		ts.Fatalf("%s: got %v, want %s", args[0], got, args[1])
 	}
 }
@@ -148,10 +149,14 @@ func dig(v any, keys []string) (any, bool) {
 	return v, true
 }
 
-func same(got any, want string) bool {
+func same(got any, want string, within ...string) bool {
 	if x, ok := got.(float64); ok {
 		y, err := strconv.ParseFloat(want, 64)
-		return err == nil && math.Abs(x-y) <= 1e-3*math.Abs(y)
+		far := 1e-3 * math.Abs(y)
+		if err == nil && len(within) > 0 {
+			far, err = strconv.ParseFloat(within[0], 64)
+		}
+		return err == nil && math.Abs(x-y) <= far
 	}
 	return fmt.Sprint(got) == want
 }

@@ -145,16 +145,23 @@ func readBody(s *bath.State, l draftLine) (bath.Body, error) {
 }
 
 func readStrictly(text []byte, dst any) error {
+	if err := decodeStrictly(text, dst); err != nil {
+		return refuse("input", "not an entry (%s): write it like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}}", err)
+	}
+	return nil
+}
+
+// decodeStrictly reads one JSON value without a name that dst does not have.
+func decodeStrictly(text []byte, dst any) error {
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()
-	err := dec.Decode(dst)
-	if err == nil {
-		if _, more := dec.Token(); errors.Is(more, io.EOF) {
-			return nil
-		}
-		err = errors.New("there is more than one value")
+	if err := dec.Decode(dst); err != nil {
+		return errors.New(strings.TrimPrefix(err.Error(), "json: "))
 	}
-	return refuse("input", "not an entry (%s): write it like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}}", strings.TrimPrefix(err.Error(), "json: "))
+	if _, more := dec.Token(); !errors.Is(more, io.EOF) {
+		return errors.New("there is more than one value")
+	}
+	return nil
 }
 
 func kindNames() string {

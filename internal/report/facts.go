@@ -35,6 +35,9 @@ func phFacts(x *advise.Snapshot) []fact {
 	if say := x.SureSay(); say != "" {
 		out = append(out, fact{"how sure", say})
 	}
+	if x.Trend != nil && !atLimit(x) { // there, the last reading says all
+		out = append(out, fact{"how long", x.Trend.Say(x)})
+	}
 	if x.Soap != nil {
 		out = append(out, fact{"more soap", x.Soap.Say})
 		if x.Soap.Recharge != nil {
@@ -59,6 +62,11 @@ func phFacts(x *advise.Snapshot) []fact {
 		}
 	}
 	return out
+}
+
+// atLimit reports whether the last reading is at the limit or past it.
+func atLimit(x *advise.Snapshot) bool {
+	return x.PH.State == advise.PHAtLimit || x.PH.State == advise.PHPast
 }
 
 // dropTests is the soap that the drop tests ask for, and what it may mean that

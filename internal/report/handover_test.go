@@ -85,6 +85,7 @@ func TestAFailedWriteIsTold(t *testing.T) {
 		"status":   WriteStatus(full{}, x),
 		"handover": WriteHandover(full{}, x, nil),
 		"tally":    WriteTally(full{}, x, nil),
+		"decision": WriteDecision(full{}, x, decide(t, x), nil),
 	} {
 		if !errors.Is(err, errFull) {
 			t.Errorf("%s: got %v", name, err)

@@ -24,18 +24,19 @@ const Schema = 1
 // are SI and say their unit in the key. What is not known is left out; a zero
 // that stands there is a true zero.
 type Status struct {
-	Schema  int            `json:"schema"`
-	Station string         `json:"station,omitzero"`
-	Bath    string         `json:"bath"` // its id
-	Now     time.Time      `json:"now"`
-	RedTag  *TagStatus     `json:"red_tag,omitzero"` // while one hangs on this bath
-	Fill    *FillStatus    `json:"fill,omitzero"`    // while one is open
-	Temp    TempStatus     `json:"temp"`
-	PH      PHStatus       `json:"ph"`
-	Soap    *SoapStatus    `json:"soap,omitzero"` // what more soap would do, once the bath is getting close
-	Next    []ActionStatus `json:"next"`          // most urgent first
-	OnDuty  DutyStatus     `json:"on_duty"`
-	Baths   []BathStatus   `json:"baths"` // every bath of the station, this one too
+	Schema   int             `json:"schema"`
+	Station  string          `json:"station,omitzero"`
+	Bath     string          `json:"bath"` // its id
+	Now      time.Time       `json:"now"`
+	RedTag   *TagStatus      `json:"red_tag,omitzero"` // while one hangs on this bath
+	Fill     *FillStatus     `json:"fill,omitzero"`    // while one is open
+	Temp     TempStatus      `json:"temp"`
+	PH       PHStatus        `json:"ph"`
+	Forecast *ForecastStatus `json:"forecast,omitzero"` // once there is a first reading
+	Soap     *SoapStatus     `json:"soap,omitzero"`     // what more soap would do, once the bath is getting close
+	Next     []ActionStatus  `json:"next"`              // most urgent first
+	OnDuty   DutyStatus      `json:"on_duty"`
+	Baths    []BathStatus    `json:"baths"` // every bath of the station, this one too
 }
 
 // TagStatus is a red tag: nothing may be started in the bath.
@@ -94,6 +95,19 @@ type PHStatus struct {
 	Doubtful  []DoubtStatus      `json:"doubtful,omitzero"`
 }
 
+// ForecastStatus is when the bath will be at its limit, in days from now; 120
+// is later. The numbers are left out where there is no date.
+type ForecastStatus struct {
+	State string   `json:"state"`             // no-date, dated, later or due
+	Q10   *float64 `json:"q10_days,omitzero"` // sooner in one case of ten
+	Q50   *float64 `json:"q50_days,omitzero"`
+	Q90   *float64 `json:"q90_days,omitzero"`
+	P7    *float64 `json:"p7,omitzero"` // probability that it is there within 7 days
+	P14   *float64 `json:"p14,omitzero"`
+	P28   *float64 `json:"p28,omitzero"`
+	Note  string   `json:"note"` // the same in words
+}
+
 // SoapStatus is what more of the same soap would do to the bath.
 type SoapStatus struct {
 	Reaches   string        `json:"reaches_baseline"` // surely, perhaps, no: with a whole charge at most
@@ -143,17 +157,18 @@ type BathStatus struct {
 // NewStatus is x as programs read it.
 func NewStatus(x *advise.Snapshot) Status {
 	return Status{
-		Schema:  Schema,
-		Station: x.State.Site.Station,
-		Bath:    x.Bath.ID,
-		Now:     x.Now,
-		RedTag:  tagStatus(x),
-		Fill:    fillStatus(x),
-		Temp:    tempStatus(x),
-		PH:      phStatus(x),
-		Soap:    soapStatus(x),
-		Next:    nextStatus(x),
-		OnDuty:  dutyStatus(x),
-		Baths:   bathsStatus(x),
+		Schema:   Schema,
+		Station:  x.State.Site.Station,
+		Bath:     x.Bath.ID,
+		Now:      x.Now,
+		RedTag:   tagStatus(x),
+		Fill:     fillStatus(x),
+		Temp:     tempStatus(x),
+		PH:       phStatus(x),
+		Forecast: forecastStatus(x),
+		Soap:     soapStatus(x),
+		Next:     nextStatus(x),
+		OnDuty:   dutyStatus(x),
+		Baths:    bathsStatus(x),
 	}
 }

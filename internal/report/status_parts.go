@@ -156,3 +156,19 @@ func soapStatus(x *advise.Snapshot) *SoapStatus {
 		FullLow: o.Full.Low, FullHigh: o.Full.High, RechargeL: o.Recharge, Say: o.Say,
 	}
 }
+
+func forecastStatus(x *advise.Snapshot) *ForecastStatus {
+	t := x.Trend
+	if t == nil {
+		return nil
+	}
+	s := &ForecastStatus{State: string(t.State), Note: t.Say(x)}
+	if atLimit(x) {
+		s.Note = "the last reading is at the limit; by all of them together: " + s.Note
+	}
+	if t.Known() {
+		s.Q10, s.Q50, s.Q90 = &t.Q10, &t.Q50, &t.Q90
+		s.P7, s.P14, s.P28 = &t.P7, &t.P14, &t.P28
+	}
+	return s
+}

@@ -28,7 +28,8 @@ func TestNothingTypedBreaksTheText(t *testing.T) {
 			add("26 01:05", "Ilse Varga", &bath.Member{Name: "Y" + name}).
 			add("26 02:00", name, &bath.Reading{PH: 10.02, SampleC: 49, Meter: say("meter")}).
 			add("26 03:00", name, &bath.Hold{Cause: "other", Why: say("why")}).
-			add("26 04:00", name, &bath.Handover{Note: say("note")})
+			add("26 04:00", name, &bath.Handover{Note: say("note")}).
+			add("26 05:00", name, &bath.Decision{Choice: bath.ChoiceKeep, Why: say("reason")})
 		x := b.look(t, "26 06:52")
 		item := catalog.Item{Name: say("item"), Plural: say("items"), Limit: catalog.Limit{At: 43, Printed: say("limit")}}
 		item.Minutes = catalog.Minutes{Light: 3, Normal: 4, Heavy: 5, Longest: 6}
@@ -36,6 +37,7 @@ func TestNothingTypedBreaksTheText(t *testing.T) {
 		var out bytes.Buffer
 		for _, err := range []error{
 			WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, []catalog.Item{item}),
+			WriteDecision(&out, x, decide(t, x), x.TopUp(1)),
 		} {
 			if err != nil {
 				t.Fatal(err)

@@ -36,6 +36,10 @@ func (s *Station) prepareBody(st *bath.State, e bath.Entry) error {
 		if err := s.fillLoads(b); err != nil {
 			return err
 		}
+	case *bath.Dose:
+		if t, err := st.Bath(e.Bath); err == nil && b.Product == "" {
+			b.Product = t.Tank.Product
+		}
 	case *bath.Reading:
 		if b.Meter == "" {
 			b.Meter = st.LastMeter(e.Bath)
