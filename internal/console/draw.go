@@ -59,16 +59,16 @@ func (m *Model) foot() string {
 	list := append([]key.Binding{keys.help}, m.screens[m.shown].bindings()...)
 	list = slices.DeleteFunc(list, func(b key.Binding) bool { return slices.Contains(arrows, b.Help().Key) })
 	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch)
-	return m.t.footer(list, fit(m.l.w/2, m.screenKeys()+"   q quit", m.screenKeys(), "1 2 7"), m.l.w)
+	return m.t.footer(list, fit(m.l.w/2, m.screenKeys()+"   q quit", m.screenKeys(), "1 2 3 7"), m.l.w)
 }
 
 // arrows go without saying in a footer; help has them.
-var arrows = []string{"up", "down", "left", "right"}
+var arrows = []string{"up", "down", "left", "right", "home", "end"}
 
 // screenKeys names the screens, the one that is shown in brackets.
 func (m *Model) screenKeys() string {
 	var parts []string
-	for _, k := range []key.Binding{keys.today, keys.readings, keys.log} {
+	for _, k := range []key.Binding{keys.today, keys.readings, keys.decide, keys.log} {
 		name, _, _ := strings.Cut(k.Help().Desc, ":")
 		s := k.Help().Key
 		if s == m.shown {

@@ -8,6 +8,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 
+	"bathside/internal/advise"
 	"bathside/internal/chart"
 )
 
@@ -17,7 +18,7 @@ func TestFits(t *testing.T) {
 	views := map[string][]string{
 		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "m"}, "check": {"2", "m", "a"}, "log": {"7"},
 		"help": {"?"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
-		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"},
+		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
 	}
 	for _, kk := range kindKeys {
 		views["form "+string(kk.kind)] = []string{kk.key.Keys()[0]}
@@ -27,6 +28,14 @@ func TestFits(t *testing.T) {
 			t.Parallel()
 			d := sit(t, 100, 30, true)
 			d.press(press...)
+			d.sweep()
+		})
+	}
+	for state := range decisions {
+		t.Run("decide "+state, func(t *testing.T) {
+			t.Parallel()
+			d := deciding(t, state, 100, 30)
+			d.press("3")
 			d.sweep()
 		})
 	}
@@ -80,12 +89,12 @@ func (d *desk) fits(w, h int) {
 	}
 	if w < smallW || h < smallH {
 		said := strings.Join(strings.Fields(d.screen()), " ")
-		if !strings.Contains(said, fmt.Sprintf("%d x %d", w, h)) {
+		if tagged := d.m.x != nil && d.m.x.Bath.Tag != nil; !tagged && !strings.Contains(said, fmt.Sprintf("%d x %d", w, h)) {
 			d.Fatalf("%dx%d: the sentence lacks the size:\n%s", w, h, d.screen())
 		}
 		return
 	}
-	if d.m.x != nil && (!strings.Contains(ansi.Strip(lines[0]), "OK") || !strings.Contains(ansi.Strip(lines[1]), "07:00")) {
+	if d.m.x != nil && d.m.x.Bath.Tag == nil && (!strings.Contains(ansi.Strip(lines[0]), advise.StateWord(d.m.x.PH.State)) || !strings.Contains(ansi.Strip(lines[1]), d.m.x.Now.Format("15:04"))) {
 		d.Fatalf("%dx%d: the strip is folded:\n%s\n%s", w, h, ansi.Strip(lines[0]), ansi.Strip(lines[1]))
 	}
 }
@@ -96,7 +105,7 @@ func TestPlainLooksHaveNoForeignSigns(t *testing.T) {
 	d := sit(t, 100, 30, true)
 	d.look(0, true, chart.ASCII)
 	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
-	for _, k := range []string{"1", "2", "7", "?"} {
+	for _, k := range []string{"1", "2", "3", "7", "?"} {
 		d.press(k)
 		for _, r := range d.screen() {
 			if r > 0x7e && !strings.ContainsRune("°±·×…–", r) {

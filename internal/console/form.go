@@ -35,6 +35,7 @@ type form struct {
 const (
 	rowWho  = "who"
 	rowWhen = "when"
+	rowWhy  = "why" // also the refusal of what was done without a reason
 )
 
 // newForm opens the form of a kind. who is the member remembered this shift.
@@ -173,6 +174,10 @@ func (f *form) save() action {
 		f.err = question
 		return nil
 	}
+	if err := f.x.Complete(d.Body); err != nil {
+		f.err = sentence(err)
+		return nil
+	}
 	if f.collect {
 		return collected{d}
 	}
@@ -256,6 +261,9 @@ func (f *form) preview() {
 // refused gives the form back with what went wrong; nothing typed is lost.
 func (f *form) refused(err error) {
 	f.saving, f.err = false, sentence(err)
+	if refusal := new(bath.Refusal); errors.As(err, &refusal) && refusal.ID == rowWhy {
+		f.fields.focusOn(rowWhy)
+	}
 }
 
 func (f *form) view(w, h int) ([]string, *tea.Cursor) {

@@ -13,7 +13,7 @@ type keymap struct {
 	up, down, left, right        key.Binding
 	pageUp, pageDown, home, end  key.Binding
 	next, prev                   key.Binding
-	today, readings, log         key.Binding
+	today, readings, decide, log key.Binding
 	reading, temp, filter, dose  key.Binding
 	water, wash, handover, catch key.Binding
 	record, bath, strike         key.Binding
@@ -41,6 +41,7 @@ var keys = keymap{
 	prev:     bind("shift+tab", "panel before", "shift+tab"),
 	today:    bind("1", "Today: what to do next", "1"),
 	readings: bind("2", "Readings: the pH series", "2"),
+	decide:   bind("3", "Decide: top up, drain or keep, and sign", "3"),
 	log:      bind("7", "Log book: every line, and crossing out", "7"),
 	reading:  bind("p", "pH: record a reading", "p"),
 	temp:     bind("t", "temperature: as measured in the bath", "t"),
@@ -70,7 +71,7 @@ var kindKeys = []struct {
 func anywhere(severalBaths bool) []key.Binding {
 	b := []key.Binding{
 		keys.reading, keys.temp, keys.filter, keys.dose, keys.water, keys.wash, keys.handover, keys.catch, keys.record,
-		keys.today, keys.readings, keys.log,
+		keys.today, keys.readings, keys.decide, keys.log,
 	}
 	if severalBaths {
 		b = append(b, keys.bath)

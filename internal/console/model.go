@@ -47,7 +47,7 @@ func New(o Options) *Model {
 	m := &Model{o: o, station: o.Station, profile: o.Profile, dark: true, now: o.Now(), bath: o.Bath, shown: "1"}
 	m.today = newToday(o.Catalog)
 	m.log = &logBook{}
-	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "7": m.log}
+	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "7": m.log}
 	m.setTheme()
 	if m.station == nil {
 		m.sheets = []sheet{newSetup(m.t, o)}
@@ -181,6 +181,10 @@ func (m *Model) openForm(a openForm) {
 	if fromKinds {
 		m.pop()
 	}
+	if a.kind == "decision" && a.preset == nil {
+		m.showDecide()
+		return
+	}
 	f := newForm(m.t, m.x, spec, a.preset, m.whoNow())
 	if _, f.collect = m.top().(*catchUp); f.collect {
 		f.fields.row(rowWhen).set("")
@@ -188,6 +192,16 @@ func (m *Model) openForm(a openForm) {
 		f.fields.row(rowWhen).optional = false
 	}
 	m.push(f)
+}
+
+// showDecide takes the place of an empty form: nothing is signed without its
+// evidence in sight.
+func (m *Model) showDecide() {
+	if m.top() != nil {
+		m.toast.stay("A decision is signed beside its evidence: close this, then press 3")
+		return
+	}
+	m.shown = keys.decide.Help().Key
 }
 
 // collect hands an entry to the catch-up sheet below its form.

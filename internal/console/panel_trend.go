@@ -2,6 +2,8 @@ package console
 
 import (
 	"fmt"
+	"math"
+	"strings"
 	"time"
 
 	"charm.land/bubbles/v2/key"
@@ -47,50 +49,69 @@ func (p *trendPanel) draw() []string {
 	if p.x == nil || p.h == 0 {
 		return nil
 	}
-	words := " " + trendSay(p.x)
+	words := " " + p.words()
 	if len(bath.Of[*bath.Reading](p.x.Life.Entries)) == 0 || p.h < 5 {
 		return []string{words}
 	}
-	return append([]string{words}, p.chart(p.w, p.h-1)...)
+	return append([]string{words}, p.t.plot(plot(p.x, p.t.glyphs, p.all), p.w, p.h-1)...)
 }
 
-func (p *trendPanel) chart(w, h int) []string {
-	var out []string
-	for _, r := range plot(p.x, p.t.glyphs, p.all).Draw(w, h) {
-		line := ""
-		for _, s := range r {
-			line += p.t.chartStyle(s.Role).Render(s.Text)
-		}
-		out = append(out, line)
-	}
-	return out
-}
-
-// trendSay is the trend as one line of words.
-func trendSay(x *advise.Snapshot) string {
+// words are the trend in one line: Today leads with the drop, Readings with how
+// long the bath is likely good.
+func (p *trendPanel) words() string {
+	x, w := p.x, p.w-1
 	switch {
 	case !x.Open:
 		return "No fill is open."
 	case x.PH.Latest == nil:
 		return "No reading yet."
 	case x.PH.Drop == nil:
-		return "Not known: " + x.PH.Why + "."
+		return fit(w, "Not known: "+x.PH.Why+".")
 	}
+	drop, over, act := dropSay(x)
+	far := farSay(x)
+	if far == "" {
+		return fit(w, drop+" "+over+"; "+act+".")
+	}
+	if p.all {
+		return fit(w, capital(far)+" · "+drop+" "+over+"; "+act, capital(far)+" · "+drop+" "+over, capital(far))
+	}
+	short := near(far)
+	return fit(w, drop+" "+over+"; "+far+".", drop+" "+over+"; "+short+".", drop+"; "+short+".", capital(short)+".")
+}
+
+// farSay is the forecast in words; "" where there is none, and where the bath is
+// at its limit already: a fit of all the readings may put the date later.
+func farSay(x *advise.Snapshot) string {
+	if !x.Trend.Known() || x.PH.State == advise.PHAtLimit || x.PH.State == advise.PHPast {
+		return ""
+	}
+	return x.Trend.Say(x)
+}
+
+// near is a forecast without how far it may be out.
+func near(far string) string {
+	short, _, _ := strings.Cut(far, ",")
+	return short
+}
+
+// dropSay is how far the pH fell, since when, and when to act.
+func dropSay(x *advise.Snapshot) (drop, over, act string) {
 	days := int(x.PH.Last.At.Sub(x.PH.Last.Against.At).Hours()/24 + 0.5)
-	over := fmt.Sprintf("over %d days", days)
+	over = fmt.Sprintf("over %d days", days)
 	if days < 2 {
 		over = "since the first reading"
 	}
 	if *x.PH.Drop < 0 {
-		return fmt.Sprintf("Up %.2f %s; act at %.2f down.", -*x.PH.Drop, over, x.PH.Limit)
+		return fmt.Sprintf("Up %.2f", -*x.PH.Drop), over, fmt.Sprintf("act at %.2f down", x.PH.Limit)
 	}
-	return fmt.Sprintf("Down %.2f %s; act at %.2f.", *x.PH.Drop, over, x.PH.Limit)
+	return fmt.Sprintf("Down %.2f", *x.PH.Drop), over, fmt.Sprintf("act at %.2f", x.PH.Limit)
 }
 
 // plot is the series of the fill as it would read at the first reading's
 // temperature: solid where it was read at about that and is trusted, hollow
 // where it was restated or is doubtful. With all there are the pH as read
-// beside what was restated, and the meter's checks.
+// beside what was restated, the meter's checks, and where the bath likely goes.
 func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 	p := chart.Plot{Glyphs: g, XTicks: chart.Calendar(x.Now.Location()), YFormat: func(v float64) string { return fmt.Sprintf("%.1f", v) }}
 	for _, r := range x.PH.Readings {
@@ -112,7 +133,47 @@ func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 		}
 	}
 	p.X0, p.X1 = unix(x.Life.Fill.At), unix(x.Now)
+	if all {
+		addFan(&p, x)
+	}
 	return p
+}
+
+// addFan draws where the bath likely goes, to a week beyond the day that is as
+// likely too early as too late, four weeks at most. What lies outside of all the
+// rest of the chart is cut off: it would press the readings together.
+func addFan(p *chart.Plot, x *advise.Snapshot) {
+	if !x.Trend.Known() {
+		return
+	}
+	low, high := reach(*p)
+	var fan chart.Band
+	var mid chart.Path
+	for _, f := range x.Trend.Fan(x.Now, min(28, int(x.Trend.Q50)+7)) {
+		at := unix(f.At)
+		if f.High >= low && f.Low <= high {
+			fan.X, fan.Lo, fan.Hi = append(fan.X, at), append(fan.Lo, max(f.Low, low)), append(fan.Hi, min(f.High, high))
+		}
+		if f.Mid >= low && f.Mid <= high {
+			mid.X, mid.Y = append(mid.X, at), append(mid.Y, f.Mid)
+		}
+		p.X1 = max(p.X1, at)
+	}
+	p.Bands, p.Paths = append(p.Bands, fan), append(p.Paths, mid)
+}
+
+// reach is how low and how high the points and lines of a chart lie, and a
+// little more.
+func reach(p chart.Plot) (low, high float64) {
+	const more = 0.15
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, q := range p.Points {
+		low, high = min(low, q.Y-q.Err), max(high, q.Y+q.Err)
+	}
+	for _, l := range p.Lines {
+		low, high = min(low, l.Y), max(high, l.Y)
+	}
+	return low - more, high + more
 }
 
 // points is a reading as the chart shows it: at its equivalent, with its error

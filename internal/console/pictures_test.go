@@ -54,11 +54,12 @@ func (d *desk) picture(p colorprofile.Profile, dark bool) []byte {
 
 // TestPictures draws screens at three sizes in four looks; SNAP=dir keeps them.
 func TestPictures(t *testing.T) {
-	screens := map[string][]string{"today": nil, "readings": {"2"}, "meters": {"2", "m"}}
 	for _, size := range [][2]int{{100, 30}, {80, 24}, {60, 16}, {200, 60}} {
-		for screen, keys := range screens {
-			d := sit(t, size[0], size[1], true)
-			d.press(keys...)
+		for screen, s := range map[string]struct{ state, keys string }{
+			"today": {"keep", "1"}, "readings": {"keep", "2"}, "meters": {"keep", "2m"}, "decide": {"top-up", "3"},
+		} {
+			d := deciding(t, s.state, size[0], size[1])
+			d.typ(s.keys)
 			for _, l := range looks {
 				d.look(l.profile, l.dark, chart.Braille)
 				d.keep(fmt.Sprintf("%s-%dx%d-%s", screen, size[0], size[1], l.name), d.picture(l.profile, l.dark))

@@ -67,12 +67,14 @@ func (f *form) asks(b bath.Body) (field, question string) {
 	if !ok || f.asked {
 		return "", ""
 	}
-	_, rose := f.x.Preview(r)
+	say, field := f.x.Preview(r)
 	switch {
-	case rose && r.Rose == "":
-		return "rose", "The pH went up with no soap logged. Why? Enter again keeps it, not trusted."
-	case r.Baseline && r.Again == nil:
-		return "again", "A first reading wants a second number within 0.05: rinse, dip again. Enter again keeps it with one."
+	case field == "rose":
+		return field, "The pH went up with no soap logged. Why? Enter again keeps it, not trusted."
+	case field == "again" && r.Baseline:
+		return field, "A first reading wants a second number within 0.05: rinse, dip again. Enter again keeps it with one."
+	case field != "":
+		return field, say + " Enter again keeps it, not trusted."
 	}
 	return "", ""
 }

@@ -1,6 +1,7 @@
 package console
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -117,7 +118,11 @@ func (m *Model) refused(err error) {
 		m.toast.stay(m.explain(err))
 		return
 	}
-	s.refused(&bath.Refusal{Say: m.explain(err)})
+	said := &bath.Refusal{Say: m.explain(err)}
+	if refusal := new(bath.Refusal); errors.As(err, &refusal) {
+		said.ID = refusal.ID
+	}
+	s.refused(said)
 }
 
 // replay lets the keys through that were typed while the disk was asked.

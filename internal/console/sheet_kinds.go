@@ -66,12 +66,16 @@ func (s *kindsSheet) view(w, h int) ([]string, *tea.Cursor) {
 	return lines, tea.NewCursor(1, s.at-first)
 }
 
-// keyFor is the key that opens the form of a kind from anywhere, or "".
+// keyFor is the key that opens the form of a kind from anywhere, or the screen
+// with it; else "".
 func keyFor(k bath.Kind) string {
 	for _, kk := range kindKeys {
 		if kk.kind == k {
 			return kk.key.Help().Key
 		}
+	}
+	if k == "decision" {
+		return keys.decide.Help().Key
 	}
 	return ""
 }

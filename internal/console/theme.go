@@ -76,6 +76,19 @@ func (t *theme) mark(sign, plain string) string {
 	return sign
 }
 
+// plot draws a chart in the look.
+func (t *theme) plot(p chart.Plot, w, h int) []string {
+	var out []string
+	for _, r := range p.Draw(w, h) {
+		line := ""
+		for _, s := range r {
+			line += t.chartStyle(s.Role).Render(s.Text)
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
 // chartStyle colours a chart by the role of its parts.
 func (t *theme) chartStyle(r chart.Role) lipgloss.Style {
 	switch r {
