@@ -29,6 +29,10 @@ type Action struct {
 	Why     string    // the reason, without a full stop: "due by Tue 07:00, last 16 Mar"
 	Kind    bath.Kind // the entry that does it; "" where none does
 
+	// From is where the figures in it come from, a sentence a line; none where
+	// there is nothing to add to Why.
+	From []string
+
 	// Preset fills in fields of the entry by name, where the action says more
 	// than its kind: {"baseline": "yes"}.
 	Preset map[string]string
@@ -41,7 +45,7 @@ type rule func(*Snapshot) []Action
 var (
 	rulesInUse = []rule{
 		redTag, clockBehind, tooHot, heaterDry,
-		refill, fillBath, dose, warmUp, degas, firstReading, cooledPair,
+		refill, fillBath, dose, warmUp, heatBy, degas, firstReading, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
 		electrodeAge, buffersExpire, orderSoap, emptyShelf,

@@ -64,6 +64,7 @@ func limitDate(x *Snapshot) []Action {
 		late = x.Date(x.after(x.Trend.Q90))
 	}
 	a.Why = fmt.Sprintf("between %s and %s", x.Date(x.after(x.Trend.Q10)), late)
+	a.From = x.Trend.Explain(x)
 	return one(a)
 }
 
@@ -141,6 +142,7 @@ func orderSoap(x *Snapshot) []Action {
 			a.Say, a.Urgency = "Order soap now", Soon
 		}
 	}
+	a.From = []string{fmt.Sprintf("counted %s, less the soap logged since; an order is taken to need %d days, from memory", x.Date(x.State.Stock[bath.StockSoap].At), leadDays)}
 	a.Why = fmt.Sprintf("%s on hand, and a refill takes %s", x.Bath.Tank.Containers(units.Volume(have)*x.Bath.Tank.ContainerL), x.Bath.Tank.Containers(charge))
 	return one(a)
 }

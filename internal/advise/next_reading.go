@@ -17,6 +17,7 @@ func limitReached(x *Snapshot) []Action {
 	if x.Soap != nil && x.deciding() {
 		a.Why += "; more soap: " + x.Soap.Say
 	}
+	a.From = x.ReadingSay(*x.PH.Last)
 	switch x.PH.State {
 	case PHPast:
 		a.Urgency, a.Say, a.Kind = Now, "Over the limit: tell the gear officer", "decision"

@@ -51,6 +51,10 @@ func checkMark(x *Snapshot) []Action {
 		low -= x.About.VolumeL
 		if low > x.About.U && low > x.Bath.Tank.VolumeL/100 {
 			a.Why += fmt.Sprintf("; about %s low by now", x.Sys.Volume(low))
+			a.From = []string{
+				fmt.Sprintf("from the last look on, by evaporation at %s with the lid as it was used so far, as learned from the water added; give or take %s", x.Sys.Temp(x.Set()), x.Sys.Volume(x.About.U)),
+				"the mark itself counts, not this",
+			}
 		}
 		if x.About.Low != nil && !x.Now.Before(x.About.Low.Soonest) {
 			a.Say = "Check the mark: the heater's low mark may be near"

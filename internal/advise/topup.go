@@ -45,6 +45,9 @@ func (x *Snapshot) startingDose() units.Volume {
 	return max(0, min(half, x.room()))
 }
 
+// Room is how much more soap the label allows, down to nothing.
+func (x *Snapshot) Room() units.Volume { return max(0, x.room()) }
+
 // room is how much more soap the label allows: all that one likes where the
 // tank does not say.
 func (x *Snapshot) room() units.Volume {

@@ -22,6 +22,8 @@ type Setting struct {
 	CartridgeS units.Span `json:"cartridge_s,omitzero"` // filter hours a cartridge lasts
 	KeptHot    *bool      `json:"kept_hot,omitzero"`    // held at the set point, or heated for washing
 
+	HotBy string `json:"hot_by,omitzero"` // the bath is wanted hot by this time each day: 07:00
+
 	// When a fill is over whatever its pH; nil where the station set none.
 	MostDays   *float64 `json:"most_days,omitzero"`
 	MostLoads  *int     `json:"most_loads,omitzero"`
@@ -90,6 +92,7 @@ var settingSpec = &Spec{
 		field("per-10c", "minutes per 10 °C", "1.5", func(s *Setting) **float64 { return &s.PerTenC }).optional("minutes grow by this for each 10 °C below the set point"),
 		field("filter-run", "filter run", "30min", func(s *Setting) *units.Span { return &s.FilterTime }).optional("once on a day that gear was washed"),
 		field("cartridge", "cartridge lasts", "40h", func(s *Setting) *units.Span { return &s.CartridgeS }).optional("filter hours, from the cartridge's paper"),
+		field("hot-by", "hot by", "07:00", func(s *Setting) *string { return &s.HotBy }).optional("heated for washing: wanted hot by this time each day"),
 		field("most-days", "fill lasts at most, days", "60", func(s *Setting) **float64 { return &s.MostDays }).optional("then it is drained whatever its pH"),
 		field("most-loads", "washes at most", "80", func(s *Setting) **int { return &s.MostLoads }).optional("in one fill"),
 		field("most-topups", "top-ups at most", "3", func(s *Setting) **int { return &s.MostTopups }).optional("in one fill"),
@@ -102,6 +105,8 @@ var settingSpec = &Spec{
 	},
 }
 
+const clockForm = "15:04"
+
 func (s *Setting) spec() *Spec { return settingSpec }
 
 func (s *Setting) check(view, Entry) error {
@@ -111,6 +116,11 @@ func (s *Setting) check(view, Entry) error {
 	if s.Zone != "" {
 		if _, err := time.LoadLocation(s.Zone); err != nil || s.Zone == "Local" {
 			return refuse("input", "%q is not a time zone: give its IANA name, like America/Denver", short(s.Zone))
+		}
+	}
+	if s.HotBy != "" {
+		if _, err := time.Parse(clockForm, s.HotBy); err != nil {
+			return refuse("input", "%q is not a time of day: write it like 07:00", short(s.HotBy))
 		}
 	}
 	if s.Shift != "" {

@@ -17,7 +17,7 @@ import (
 func TestFits(t *testing.T) {
 	views := map[string][]string{
 		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "m"}, "check": {"2", "m", "a"}, "log": {"7"},
-		"help": {"?"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
+		"help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
 	}
 	for _, kk := range kindKeys {

@@ -17,6 +17,7 @@ type keymap struct {
 	reading, temp, filter, dose  key.Binding
 	water, wash, handover, catch key.Binding
 	record, bath, strike         key.Binding
+	explain                      key.Binding
 	meters, addCheck             key.Binding
 }
 
@@ -54,6 +55,7 @@ var keys = keymap{
 	record:   bind("e", "more: log anything else", "e"),
 	bath:     bind("b", "the next bath", "b"),
 	strike:   bind("x", "cross out: the marked line", "x"),
+	explain:  bind("i", "why: the whole reason, and where its figures come from", "i"),
 	meters:   bind("m", "meters: calibrations, or back to the readings", "m"),
 	addCheck: bind("a", "add: one dip, or two buffers", "a"),
 }

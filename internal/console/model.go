@@ -157,6 +157,8 @@ func (m *Model) do(a action) tea.Cmd {
 		m.push(newCatchUp(m.t, m.x))
 	case say:
 		m.toast.stay(a.text)
+	case explain:
+		m.push(&explainSheet{m.t, a.a})
 	case closeSheet:
 		m.pop()
 	case collected:

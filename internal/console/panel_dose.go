@@ -41,8 +41,9 @@ func (p *dosePanel) set(x *advise.Snapshot, advised *advise.TopUp) {
 	}
 }
 
-// full is where the slider ends: as much as the first dose of the fill.
-func (p *dosePanel) full() units.Volume { return p.x.Life.FirstDose() }
+// full is where the slider ends: as much as the first dose of the fill, or what
+// the label allows.
+func (p *dosePanel) full() units.Volume { return min(p.x.Life.FirstDose(), p.x.Room()) }
 
 func (p *dosePanel) key(msg tea.KeyPressMsg) {
 	if !p.shown {
@@ -117,7 +118,10 @@ func (p *dosePanel) target() string { return fmt.Sprintf("%.2f", float64(p.x.Soa
 func (p *dosePanel) slider(w int) string {
 	amount := p.x.Amount(p.doseL)
 	n := max(6, w-14-2-ansi.StringWidth(amount)-1)
-	at := int(float64(p.doseL/p.full())*float64(n-1) + 0.5)
+	at := 0
+	if full := p.full(); full > 0 { // a fill with all the soap that its label allows has none to slide
+		at = int(float64(p.doseL/full)*float64(n-1) + 0.5)
+	}
 	bar := p.t.accent.Render(strings.Repeat(p.t.ruleFocus, at)+p.t.glyphs.Mark(chart.Solid)) + p.t.muted.Render(strings.Repeat(p.t.rule, n-1-at))
 	return pad(figure("soap", bar+"  "+amount), w)
 }

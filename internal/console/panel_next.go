@@ -26,7 +26,7 @@ func (p *nextPanel) setSize(w, h int) { p.w, p.h = w, h }
 func (p *nextPanel) title() string    { return "Next" }
 
 func (p *nextPanel) bindings() []key.Binding {
-	return []key.Binding{keys.enter, keys.up, keys.down}
+	return []key.Binding{keys.enter, keys.explain, keys.up, keys.down}
 }
 
 func (p *nextPanel) key(msg tea.KeyPressMsg) action {
@@ -44,6 +44,8 @@ func (p *nextPanel) key(msg tea.KeyPressMsg) action {
 		p.at = len(p.x.Next) - 1
 	case key.Matches(msg, keys.enter):
 		return p.do(p.x.Next[p.at])
+	case key.Matches(msg, keys.explain):
+		return explain{p.x.Next[p.at]}
 	}
 	return nil
 }

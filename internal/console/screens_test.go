@@ -20,6 +20,7 @@ func TestGoldens(t *testing.T) {
 		{"check-form-80x24", 80, 24, []string{"2", "m", "a"}},
 		{"log-100x30", 100, 30, []string{"7"}},
 		{"log-60x16", 60, 16, []string{"7"}},
+		{"explain-80x24", 80, 24, []string{"down", "down", "i"}},
 		{"help-80x24", 80, 24, []string{"?"}},
 		{"reading-form-80x24", 80, 24, []string{"p", "9", "9", "5", "enter"}},
 		{"wash-form-60x16", 60, 16, []string{"r"}},
