@@ -117,7 +117,7 @@ func TestNoDateBesideAReadingAtTheLimit(t *testing.T) {
 				t.Errorf("got %t, want %t:\n%s", told, c.told, got)
 			}
 			f := NewStatus(x).Forecast
-			if said := f != nil && strings.HasPrefix(f.Note, "the last reading is at the limit; "); said != (name == "at the limit") {
+			if said := f != nil && strings.HasPrefix(f.Note, "at the limit by the last reading; by all of them together likely about "); said != (name == "at the limit") {
 				t.Errorf("got %+v", f)
 			}
 		})

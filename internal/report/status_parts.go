@@ -163,8 +163,8 @@ func forecastStatus(x *advise.Snapshot) *ForecastStatus {
 		return nil
 	}
 	s := &ForecastStatus{State: string(t.State), Note: t.Say(x)}
-	if atLimit(x) {
-		s.Note = "the last reading is at the limit; by all of them together: " + s.Note
+	if atLimit(x) && t.Known() {
+		s.Note += "; by all of them together " + t.DateSay(x)
 	}
 	if t.Known() {
 		s.Q10, s.Q50, s.Q90 = &t.Q10, &t.Q50, &t.Q90
