@@ -20,7 +20,7 @@ func TestFiguresSayWhereTheyComeFrom(t *testing.T) {
 	}{
 		{"mark", topped, "7 09:00", "evaporation"},
 		{"limit", inService().add("9 08:00", hot(9.82)), "9 09:00", "good to ±"},
-		{"limit-date", inService().add("9 08:00", hot(9.99)).add("16 08:00", hot(9.87)), "16 09:00", "a day"},
+		{"limit-date", inService().add("9 08:00", hot(9.94)).add("16 08:00", hot(9.80)), "16 09:00", "a day"},
 		{"order-soap", inService().add("2 13:00", &bath.Stock{What: bath.StockSoap, OnHand: new(1.0)}), "3 09:00", "counted"},
 		{"heat-by", inService().add("2 14:00", &bath.Setting{HotBy: "07:00"}).add("2 14:00", &bath.Temp{BathC: 48, Heat: new(false)}), "4 05:00", "heater gives"},
 	}

@@ -70,6 +70,10 @@ type judging struct {
 	own         *chem.Slope // of this bath, from its hot and cooled first reading
 }
 
+// steepest is how far a bath's pH may move a kelvin (judgement): the steepest soap
+// type moves by 0.029. A pair beyond it was read or typed wrong.
+const steepest = 0.05
+
 // bases finds the first reading, and what its cooled pair says of the bath.
 func (j *judging) bases() {
 	for _, base := range []struct {
@@ -82,7 +86,7 @@ func (j *judging) bases() {
 		}
 	}
 	if j.first != nil && j.cool != nil && j.first.Doubt == (Doubt{}) && j.cool.Doubt == (Doubt{}) {
-		if own, err := chem.OwnSlope(j.first.sample(), j.cool.sample()); err == nil {
+		if own, err := chem.OwnSlope(j.first.sample(), j.cool.sample()); err == nil && math.Abs(own.PerK) <= steepest {
 			j.own = &own
 		}
 	}
@@ -108,7 +112,7 @@ func (j *judging) add(r bath.Rec[*bath.Reading]) {
 		out.Doubt = j.rise(out)
 	}
 	if out.Doubt == (Doubt{}) {
-		out.Doubt, out.Odd = j.odd(out)
+		j.odd(&out)
 	}
 	j.Readings = append(j.Readings, out)
 }
@@ -173,8 +177,9 @@ func stateOf(drop, u, limit float64) PHState {
 	return PHOK
 }
 
-// round takes away what adding two-decimal numbers leaves behind.
-func round(x float64) float64 { return math.Round(x*1000) / 1000 }
+// round takes away what adding two-decimal numbers leaves behind, and the sign
+// of a zero.
+func round(x float64) float64 { return math.Round(x*1000)/1000 + 0 }
 
 // Again is the temperature at which to read again so that it can be compared.
 func (j Judgement) Again() (units.Temperature, bool) {

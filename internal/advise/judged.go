@@ -18,7 +18,8 @@ type Judged struct {
 	// Odd says that it is far below what was expected, and nothing confirms it:
 	// it stays out of the trend. It counts all the same until a second reading
 	// settles it, for a bath that is worse than thought must not look well.
-	Odd string
+	Odd   string
+	asked bool // it is out of line, and a second reading was asked for and not taken
 
 	// Against is the first reading, hot or cooled, that it is compared with;
 	// nil where it is compared with none.
@@ -151,14 +152,14 @@ func (j *judging) rise(r Judged) Doubt {
 	return Doubt{DoubtRose, fmt.Sprintf("up %.2f since %s with no soap logged", rise, before.At.Format("2 Jan"))}
 }
 
-// rose compares r with the last trusted reading that it can be compared with; an
-// odd one, too low to be believed, does not make of the next a rise.
+// rose compares r with the last trusted reading that it can be compared with,
+// and that r does not settle.
 // A reading that had to be restated must rise by more, for what restating may
 // be out.
 func (j *judging) rose(r Judged) (before Judged, rise float64, ok bool) {
 	for i := len(j.Readings) - 1; i >= 0; i-- {
 		t := j.Readings[i]
-		if t.Doubt != (Doubt{}) || t.Odd != "" {
+		if t.Doubt != (Doubt{}) || t.settledBy(r) {
 			continue
 		}
 		switch {

@@ -42,20 +42,26 @@ const quietStep = 0.15
 // odd finds a reading that is far out of line and that nothing confirms. Above
 // the line it is doubted, below it it is odd; either way it stays out of the
 // trend, and nothing is deleted.
-func (j *judging) odd(r Judged) (doubt Doubt, odd string) {
-	if r.Is.Rose != "" || j.quiet(r) || j.confirmed(r) {
-		return Doubt{}, ""
+func (j *judging) odd(r *Judged) {
+	if r.Is.Rose != "" || j.quiet(*r) || j.confirmed(*r) {
+		return
 	}
-	v, low, high, ok := j.expected(r)
+	v, low, high, ok := j.expected(*r)
+	r.asked = ok && v != trend.InLine
 	if !ok || v != trend.Doubtful {
-		return Doubt{}, ""
+		return
 	}
 	why := fmt.Sprintf("%s is out of line: expected about %s to %s", r.Is.PH, low, high)
-	if ph, _, _ := j.AtFirst(r); ph > high {
-		return Doubt{DoubtOdd, why}, ""
+	if float64(j.first.Is.PH)-*r.Drop > float64(high) {
+		r.Doubt = Doubt{DoubtOdd, why}
+		return
 	}
-	return Doubt{}, why
+	r.Odd = why
 }
+
+// settledBy reports whether r, read within the day, is the second reading that t
+// was asked for: from the wrong one of two to the right one is no rise.
+func (t Judged) settledBy(r Judged) bool { return t.Odd != "" || t.asked && r.At.Sub(t.At) <= aDay }
 
 // quiet reports whether r is so near to the last trusted reading that no check
 // is needed.
@@ -68,8 +74,10 @@ func (j *judging) quiet(r Judged) bool {
 	return true
 }
 
-// agreed is how near two readings of one bath must be to confirm each other.
-const agreed = 0.2
+const (
+	agreed = 0.2            // how near two readings of one bath must be to confirm each other
+	aDay   = 24 * time.Hour // in which a bath does not change for itself
+)
 
 // confirmed reports whether r was read twice alike, or three times, or is like
 // another reading of the day before it.
@@ -78,7 +86,7 @@ func (j *judging) confirmed(r Judged) bool {
 		return true
 	}
 	for _, t := range slices.Backward(j.Readings) {
-		if r.At.Sub(t.At) > 24*time.Hour {
+		if r.At.Sub(t.At) > aDay {
 			return false
 		}
 		if t.Drop != nil && r.Drop != nil && t.Doubt.Kind != DoubtMeter && math.Abs(*t.Drop-*r.Drop) <= agreed+1e-9 {

@@ -1,18 +1,17 @@
 package advise_test
 
 import (
+	"cmp"
 	"encoding/json"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
-	"bathside/internal/units"
 )
 
 // Any log book, sensible or not: an imported file may hold lines that no rule
@@ -23,7 +22,9 @@ func TestAnyBookIsAssessed(t *testing.T) {
 		x := b.look(t, "9 07:00")
 		checkActions(t, x)
 		checkState(t, x)
-		say, _ := x.Preview(&bath.Reading{PH: ph(t), SampleC: celsius(t), Baseline: yes(t, "baseline"), Cooled: yes(t, "cooled")})
+		checkDecision(t, x)
+		checkTrend(t, x)
+		say, _ := x.Preview(anyReading(t))
 		checkWords(t, say, x.DropSay(), x.TagSay(), advise.StateWord(x.PH.State))
 	})
 }
@@ -89,98 +90,66 @@ func checkState(t *rapid.T, x *advise.Snapshot) {
 	}
 }
 
-// anyBook is a station with up to forty further lines in any order of time, in
-// one book of four by a clock that ran ahead.
-func anyBook(t *rapid.T) book {
-	b := rapid.SampledFrom([]book{bare(), setUp(), inService()}).Draw(t, "start")
-	latest := 0
-	if rapid.IntRange(0, 3).Draw(t, "clock") == 3 {
-		latest = 3 * 24 * 60
+// checkDecision: there is an answer with its reasons, in order of weight; what is
+// signed can be kept; and a contaminated bath shows no top-up.
+func checkDecision(t *rapid.T, x *advise.Snapshot) {
+	d, err := x.Decide()
+	if (err == nil) != x.Open {
+		t.Fatalf("open %v: %v", x.Open, err)
 	}
-	for range rapid.IntRange(0, 40).Draw(t, "lines") {
-		body := anyBody(t, len(b))
-		when := at("9 07:00").Add(time.Duration(rapid.IntRange(-12*24*60, latest).Draw(t, "minutes")) * time.Minute)
-		b = b.add(when.Format("2006-01-02 15:04"), body)
+	if err != nil {
+		return
 	}
-	return b
+	if !slices.Contains([]string{bath.ChoiceKeep, bath.ChoiceTopUp, bath.ChoiceDrain}, d.Choice) || len(d.Reasons) == 0 {
+		t.Errorf("got %q, %+v", d.Choice, d.Reasons)
+	}
+	if !slices.IsSortedFunc(d.Reasons, func(a, b advise.Reason) int { return cmp.Compare(b.Weight, a.Weight) }) {
+		t.Errorf("not by weight: %+v", d.Reasons)
+	}
+	for _, r := range d.Reasons {
+		checkWords(t, strings.ReplaceAll(r.Say, "is not known", "is in doubt")) // a reason may say so
+	}
+	checkWords(t, d.Flips...)
+	if x.Bath.Tag != nil && x.Bath.Tag.Kind == bath.HoldContaminated && (d.Choice != bath.ChoiceDrain || d.TopUp != nil) {
+		t.Errorf("contaminated: %q, %+v", d.Choice, d.TopUp)
+	}
+	if x.PH.State == advise.PHUnknown && d.Choice == bath.ChoiceTopUp {
+		t.Errorf("more soap for a bath of which nothing is known: %+v", d.Reasons)
+	}
+	signed := bath.Decision{Choice: d.Choice}
+	if err := x.Sign(&signed); err != nil {
+		t.Error(err)
+	}
+	if _, err := json.Marshal(&signed); err != nil {
+		t.Errorf("%v: %+v", err, signed.Evidence)
+	}
 }
 
-func anyBody(t *rapid.T, lines int) bath.Body {
-	washed := func() bath.Body { return wash(celsius(t), pick(t, "clean", "again", "again", "damaged")) }
-	kinds := []func() bath.Body{
-		washed, washed, washed, // as in life, more than anything else
-		func() bath.Body { return &bath.Fill{VolumeL: litres(t), WaterC: maybe(t, celsius)} },
-		func() bath.Body { return &bath.Dose{VolumeL: litres(t)} },
-		func() bath.Body {
-			return &bath.Temp{BathC: celsius(t), SetC: maybe(t, celsius), Heat: maybe(t, heating)}
-		},
-		func() bath.Body {
-			return &bath.Reading{PH: ph(t), SampleC: celsius(t), Meter: pick(t, "", "M1", "M2"), Baseline: yes(t, "baseline"), Cooled: yes(t, "cooled")}
-		},
-		func() bath.Body {
-			return &bath.Water{VolumeL: litres(t), Cause: pick(t, "evaporation", "spill"), BelowL: maybe(t, litres)}
-		},
-		func() bath.Body {
-			return &bath.Filter{Time: units.Minutes(float64(rapid.IntRange(1, 1440).Draw(t, "filter")))}
-		},
-		func() bath.Body { return &bath.Degas{Time: 900} },
-		func() bath.Body { return &bath.Drain{VolumeL: litres(t), Route: "hold"} },
-		func() bath.Body { return &bath.Clean{} },
-		func() bath.Body {
-			return &bath.Hold{Cause: pick(t, "contaminated", "leak", "foil"), Why: "see the note"}
-		},
-		func() bath.Body { return &bath.Release{Why: "repaired"} },
-		func() bath.Body { return &bath.Media{Stage: pick(t, "1", "2"), Route: "hold"} },
-		func() bath.Body { return &bath.Duty{What: pick(t, "eyewash", "foil", "inspection")} },
-		func() bath.Body { return &bath.Tank{HeaterW: units.Power(rapid.IntRange(1, 9000).Draw(t, "heater"))} },
-		func() bath.Body {
-			return &bath.Setting{Shift: pick(t, "48/96@08:00", "drill:tue@19:00"), Units: pick(t, "us", "si")}
-		},
-		func() bath.Body { return crossOut(t, lines) },
+// checkTrend: its dates are in order and not in the past, and so is its fan.
+func checkTrend(t *rapid.T, x *advise.Snapshot) {
+	checkWords(t, x.Trend.Say(x))
+	if !x.Trend.Known() {
+		return
 	}
-	return kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]()
-}
-
-// crossOut takes back a line of the bath, or leaves no more of it than a tag
-// needs.
-func crossOut(t *rapid.T, lines int) bath.Body {
-	s := &bath.Strike{Target: uint64(rapid.IntRange(5, 5+lines).Draw(t, "target")), Why: "typed wrong"}
-	if yes(t, "instead") {
-		s.Instead = json.RawMessage(`{"kind":"leak","why":"see the note"}`)
+	checkWords(t, x.Trend.DateSay(x))
+	if f := x.Trend.Forecast; !(0 <= f.Q10 && f.Q10 <= f.Q50 && f.Q50 <= f.Q90 && f.P7 <= f.P14 && f.P14 <= f.P28) {
+		t.Errorf("got %+v", f)
 	}
-	return s
-}
-
-func ph(t *rapid.T) units.PH { return units.PH(rapid.IntRange(600, 1200).Draw(t, "pH")) / 100 }
-
-// celsius is any temperature of liquid water, as often as not one near a set
-// point.
-func celsius(t *rapid.T) units.Temperature {
-	return units.Temperature(rapid.OneOf(rapid.Float64Range(1, 99), rapid.Float64Range(45, 56)).Draw(t, "°C"))
-}
-
-func litres(t *rapid.T) units.Volume { return units.Volume(rapid.Float64Range(0, 300).Draw(t, "L")) }
-
-func heating(t *rapid.T) bool { return yes(t, "heating") }
-
-func yes(t *rapid.T, what string) bool { return rapid.Bool().Draw(t, what) }
-
-func pick(t *rapid.T, words ...string) string { return rapid.SampledFrom(words).Draw(t, "word") }
-
-// maybe is a value, or nil.
-func maybe[V any](t *rapid.T, draw func(*rapid.T) V) *V {
-	if yes(t, "absent") {
-		return nil
+	for _, p := range x.Trend.Fan(x.Now, 14) {
+		if !(p.Low <= p.Mid && p.Mid <= p.High) {
+			t.Errorf("got %+v", p)
+		}
 	}
-	return new(draw(t))
 }
 
-// The books above would prove nothing if they were all of one sort.
+// Those books would prove nothing if they were all of one sort.
 func TestAnyBookReachesEveryRule(t *testing.T) {
 	want := []string{
 		"red-tag", "clock", "too-hot", "low-mark", "clean", "fill", "dose", "heat", "degas", "baseline", "baseline-cooled",
 		"limit", "cool", "doubt", "read-again", "reading", "filter", "mark", "again", "cartridge-1", "cartridge-2",
 		"duty-eyewash", "duty-foil", "duty-inspection",
+		"dip", "calibrate", "buffers", "top-up", "drain", "decide-again", "limit-date", "changed",
+		"order-soap", "order-buffers", "order-cartridges",
 	}
 	seen := map[string]bool{}
 	gen := rapid.Custom(anyBook)

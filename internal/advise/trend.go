@@ -1,8 +1,6 @@
 package advise
 
 import (
-	"fmt"
-	"math"
 	"time"
 
 	"bathside/internal/bath"
@@ -154,21 +152,6 @@ func (t *Trend) Fan(now time.Time, days int) []FanPoint {
 	for d := range days + 1 {
 		low, mid, high := t.Fit.Fan(float64(d))
 		out = append(out, FanPoint{now.AddDate(0, 0, d), t.first + low, t.first + mid, t.first + high})
-	}
-	return out
-}
-
-// Explain says where the dates come from.
-func (t *Trend) Explain(x *Snapshot) []string {
-	m := t.Fit.Mean()
-	out := []string{
-		fmt.Sprintf("%d readings of this fill, as they would read at %s", t.Fit.Readings(), x.Sys.Temp(x.PH.First.Is.SampleC)),
-		fmt.Sprintf("the pH falls by %.3f a day and %.3f a wash, give or take what %d fills and readings can tell", max(0, -m[1]), max(0, -m[2]), t.Past+1),
-		fmt.Sprintf("a reading scatters by about %.2f; a blunder counts for little", math.Sqrt(t.Fit.Sigma2())),
-		"a robust line by Bayes' rule on days and washes; of made-up baths 79 to 86 in 100 reached the limit between the dates, and it errs early",
-	}
-	if len(t.input.Planned) == 0 {
-		out = append(out, "washes to come are taken from those of the last weeks")
 	}
 	return out
 }

@@ -90,7 +90,11 @@ func (x *Snapshot) ReadingSay(r Judged) []string {
 		out = append(out, say)
 	}
 	if r.Drop != nil && r.U > 0 {
-		out = append(out, fmt.Sprintf("down %s from %.2f: %s", GiveOrTake(*r.Drop, r.U), float64(r.Against.Is.PH), chem.DropWords(*r.Drop, r.U, x.PH.Limit)))
+		way, by := "down", *r.Drop
+		if by < 0 {
+			way, by = "up", -by
+		}
+		out = append(out, fmt.Sprintf("%s %s from %.2f: %s", way, GiveOrTake(by, r.U), float64(r.Against.Is.PH), chem.DropWords(*r.Drop, r.U, x.PH.Limit)))
 	}
 	return out
 }

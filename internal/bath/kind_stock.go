@@ -21,10 +21,11 @@ type Stock struct {
 	Added  float64  `json:"added,omitzero"`   // came in since the count
 }
 
-// Shelf is how much is there of one thing, when it was last counted or came in.
+// Shelf is how much was counted of one thing and when, and what came in since.
 type Shelf struct {
 	Count float64   `json:"count"`
-	At    time.Time `json:"at"`
+	Added float64   `json:"added,omitzero"`
+	At    time.Time `json:"at"` // of the count; of the first delivery where nobody counted
 }
 
 var stockSpec = &Spec{
@@ -53,14 +54,17 @@ func (s *Stock) check(view, Entry) error {
 }
 
 func (s *Stock) apply(st *State, e Entry) {
-	shelf := st.Stock[s.What]
-	if e.At.Before(shelf.At) {
+	shelf, known := st.Stock[s.What]
+	switch {
+	case known && e.At.Before(shelf.At):
 		return // counted since
+	case s.OnHand != nil:
+		shelf = Shelf{Count: *s.OnHand, At: e.At}
+	case !known:
+		shelf.At = e.At
 	}
-	if s.OnHand != nil {
-		shelf.Count = *s.OnHand
-	}
-	st.Stock[s.What] = Shelf{shelf.Count + s.Added, e.At}
+	shelf.Added += s.Added
+	st.Stock[s.What] = shelf
 }
 
 func (s *Stock) say(units.System) string {
