@@ -226,7 +226,7 @@ func (e *Entry) Scrub() {
 		case *[]Load:
 			for i := range *p {
 				l := &(*p)[i]
-				l.Item, l.Name = clean(l.Item), clean(l.Name)
+				l.Item, l.Name, l.Never = clean(l.Item), clean(l.Name), clean(l.Never)
 			}
 		case *Points:
 			for i := range *p {

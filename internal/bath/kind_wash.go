@@ -18,6 +18,7 @@ type Load struct {
 	Longest units.Span         `json:"longest_s,omitzero"`
 	LimitC  *units.Temperature `json:"limit_c,omitzero"`
 	Limit   string             `json:"limit,omitzero"` // as its source prints it
+	Never   string             `json:"never,omitzero"` // why it may not go in at all
 }
 
 // MostItems is the most of one item type in a wash.
@@ -147,6 +148,9 @@ func (w *Wash) outside(v view, e Entry) []string {
 		add("the bath was at %s, above the hottest allowed here, %s", was, may)
 	}
 	for _, l := range w.Items {
+		if l.Never != "" {
+			add("%s never goes in, because %s", l.Name, l.Never)
+		}
 		if l.LimitC != nil && w.BathC > *l.LimitC { // the catalog's margin is in it already
 			was, _ := v.sys.pair(w.BathC, *l.LimitC)
 			add("%s: the bath was at %s, the limit is %s", l.Name, was, l.Limit)

@@ -2,9 +2,11 @@ package catalog_test
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"bathside/assets"
 	"bathside/internal/catalog"
@@ -42,6 +44,7 @@ func TestItemsFollowThePractice(t *testing.T) {
 		"cylinder": {8, 12, true, catalog.LidMust, catalog.BasketDeep},
 		"pack":     {10, 15, false, catalog.LidOptional, catalog.BasketDeep},
 		"tool":     {5, 15, false, catalog.LidNone, catalog.BasketEither},
+		"axe":      {5, 15, false, catalog.LidNone, catalog.BasketEither},
 	} {
 		t.Run(id, func(t *testing.T) {
 			item, err := c.Item(id)
@@ -84,6 +87,9 @@ func TestLimits(t *testing.T) {
 		{"mask", "mask", "110 F", 43.33, "29 CFR 1910.134 App. B-2"},
 		// CGA P-1, by a summary (second-hand): 125 F, 51.7 C.
 		{"cylinder", "cylinder", "125 F", 51.67, "CGA P-1"},
+		// NFPA 1851, by a public summary of its 2014 edition (second-hand): 105 F,
+		// stated with 40 C; 40.6 C by the scales.
+		{"helmet soft parts", "soft-parts", "105 F", 40.56, "NFPA 1851"},
 		// Public tables: polycarbonate in water to about 60 C (second-hand).
 		{"helmet shell", "helmet", "60 C", 60, "polycarbonate"},
 	}
@@ -196,6 +202,75 @@ func TestMaskCareFollowsTheRule(t *testing.T) {
 	want := []string{"rinse", "disinfect", "rinse", "dry", "inspect", "refit", "test"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error("(-want +got)", diff)
+	}
+}
+
+// 29 CFR 1910.134 App. B-2: rinse at 43 C (110 F) at most; where the cleaner
+// does not disinfect, two minutes in 50 ppm of chlorine or iodine.
+func TestMaskIsRinsedAndDisinfectedByTheRule(t *testing.T) {
+	const rule = "29 CFR 1910.134 App. B-2"
+	item, err := load(t).Item("mask")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, step := range item.Care {
+		switch step.ID {
+		case "rinse":
+			if step.Limit.Whole() != 43 || step.Limit.Printed != "110 F" || step.Limit.Source != rule {
+				t.Errorf("rinse: got %+v, want 43 °C, printed 110 F, by %s", step.Limit, rule)
+			}
+		case "disinfect":
+			if step.Least.Duration() < 120*time.Second || step.PPM < 50 || step.Source != rule {
+				t.Errorf("disinfect: got %v in %v ppm by %q, want 120 s at least in 50 ppm by %s", step.Least.Duration(), step.PPM, step.Source, rule)
+			}
+		}
+	}
+}
+
+// The list of the plan for this program, and that each has what it needs to be
+// looked up; what a table must have to be read at all is not asked again.
+func TestEveryTypeOfThePlanIsThere(t *testing.T) {
+	c := load(t)
+	for _, name := range []string{
+		"mask", "harness pack", "cylinder", "helmet shell", "helmet soft parts", "hand tool", "axe", "nozzle",
+		"coupling", "hand light", "rope hardware", "irons", "gas key", "fitting",
+	} {
+		item, err := c.Item(name)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if len(item.Checks) == 0 || len(item.Care) < 2 {
+			t.Errorf("%s: got %d checks, %d steps of care, want one and two at least", name, len(item.Checks), len(item.Care))
+		}
+	}
+	for _, name := range []string{"regulator body", "radio", "hose", "soft goods"} {
+		if _, err := c.Item(name); !errors.As(err, new(*catalog.ExcludedError)) {
+			t.Errorf("%s: got %v, want that it never goes in", name, err)
+		}
+	}
+}
+
+// What names a rule says whose; what has none says so.
+func TestEveryNumberHasItsSource(t *testing.T) {
+	honest := regexp.MustCompile(`CFR|NFPA|CGA|second-hand|common practice, no source|our choice, no source|from memory|by a summary`)
+	c := load(t)
+	check := func(what, source string) {
+		if !honest.MatchString(source) {
+			t.Errorf("%s: %q names no source and does not say that there is none", what, source)
+		}
+	}
+	for _, item := range c.Items {
+		check(item.ID+" minutes", item.Minutes.Source)
+		check(item.ID+" limit", item.Limit.Source)
+		for _, step := range item.Care {
+			if step.Least > 0 || step.PPM > 0 || step.Limit.Printed != "" {
+				check(item.ID+" "+step.ID, step.Source)
+			}
+		}
+	}
+	for _, out := range c.Excluded {
+		check(out.ID, out.Source)
 	}
 }
 

@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,19 +12,11 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// MistakeError is one mistake in a catalog file, for whoever edits the file.
-type MistakeError struct {
-	File string
-	Line int
-	Say  string // what is wrong and what is allowed
-}
-
-func (e *MistakeError) Error() string { return fmt.Sprintf("%s:%d: %s", e.File, e.Line, e.Say) }
-
 // A document is one TOML file: its tables, the lines on which they stand, and
 // the mistakes found so far.
 type document struct {
 	file     string
+	own      bool // the station's, not shipped
 	tables   map[string]any
 	lines    map[string][]tableLines // by table name, in the order of the file
 	mistakes []*MistakeError
@@ -35,12 +28,19 @@ type tableLines struct {
 	fields map[string]int
 }
 
-// readDocument parses file. What is not TOML at all is a [*MistakeError].
+// readDocument parses a file of fsys. What is not TOML at all is a [Mistakes].
 func readDocument(fsys fs.FS, file string) (*document, error) {
 	text, err := fs.ReadFile(fsys, file)
 	if err != nil {
 		return nil, fmt.Errorf("read catalog: %w", err)
 	}
+	return parseDocument(file, text)
+}
+
+// parseDocument parses text, which editors may have begun with a byte order
+// mark.
+func parseDocument(file string, text []byte) (*document, error) {
+	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
 	d := &document{file: file, lines: lineNumbers(text)}
 	if err := toml.Unmarshal(text, &d.tables); err != nil {
 		return nil, fmt.Errorf("read catalog: %w", d.syntaxError(err))
@@ -55,7 +55,8 @@ func (d *document) syntaxError(err error) error {
 		return fmt.Errorf("%s: %w", d.file, err)
 	}
 	line, _ := bad.Position()
-	return &MistakeError{d.file, line, "this is not TOML: " + strings.TrimPrefix(bad.Error(), "toml: ")}
+	say := "this is not TOML: " + strings.TrimPrefix(bad.Error(), "toml: ")
+	return Mistakes{{d.file, line, printable(say)}}
 }
 
 // lineNumbers finds where tables and fields stand; the file's own fields stand
@@ -100,21 +101,6 @@ func keyPath(p *unstable.Parser, node *unstable.Node) (path string, line int) {
 	return strings.Join(parts, "."), line
 }
 
-// mistake notes one.
-func (d *document) mistake(line int, format string, args ...any) {
-	d.mistakes = append(d.mistakes, &MistakeError{d.file, line, fmt.Sprintf(format, args...)})
-}
-
-// err joins the mistakes in the order of their lines, nil when there are none.
-func (d *document) err() error {
-	slices.SortStableFunc(d.mistakes, func(a, b *MistakeError) int { return a.Line - b.Line })
-	errs := make([]error, len(d.mistakes))
-	for i, m := range d.mistakes {
-		errs[i] = m
-	}
-	return errors.Join(errs...)
-}
-
 // line is where table i of that name stands, or what else has that name.
 func (d *document) line(name string, i int) int {
 	if i < len(d.lines[name]) {
@@ -133,22 +119,31 @@ func (d *document) refuseOtherTables(known ...string) {
 	}
 }
 
-// readTables reads every [[name]] of d; a file without any is a mistake.
-func readTables[T any](d *document, name string, read func(*table) T) []T {
-	list, _ := d.tables[name].([]any)
-	if len(list) == 0 {
+// needTables are the tables of that name; a file without any is a mistake.
+func (d *document) needTables(name string) []*table {
+	if list, _ := d.tables[name].([]any); len(list) == 0 {
 		d.mistake(d.line(name, 0), "there is no [[%s]]: write at least one", name)
+		return nil
 	}
-	all := make([]T, 0, len(list))
-	for i, raw := range list {
-		fields, ok := raw.(map[string]any)
-		if !ok || i >= len(d.lines[name]) {
-			d.mistake(d.line(name, 0), "write each %s as a table of its own, [[%s]]", name, name)
-			return nil
+	return d.tablesNamed(name)
+}
+
+// tablesNamed are the tables of that name, none where the file has none.
+func (d *document) tablesNamed(name string) []*table {
+	raw, there := d.tables[name]
+	if !there {
+		return nil
+	}
+	list, _ := raw.([]any)
+	all := make([]*table, 0, len(list))
+	for i, one := range list {
+		if fields, ok := one.(map[string]any); ok && i < len(d.lines[name]) {
+			all = append(all, &table{document: d, kind: name, fields: fields, at: d.lines[name][i]})
 		}
-		t := &table{document: d, kind: name, fields: fields, at: d.lines[name][i]}
-		all = append(all, read(t))
-		t.refuseOtherFields()
+	}
+	if len(all) == 0 || len(all) < len(list) {
+		d.mistake(d.line(name, 0), "write each %s as a table of its own, [[%s]]", name, name)
+		return nil
 	}
 	return all
 }

@@ -153,7 +153,7 @@ func subtables[T any](t *table, name, example string, read func(*table) T) []T {
 			continue
 		}
 		sub := &table{document: t.document, kind: fmt.Sprintf("%s: %s %d", t.called(), name, i+1), fields: fields}
-		sub.at.head = t.at.fields[name]
+		sub.at.head = t.lineOf(name)
 		all = append(all, read(sub))
 		sub.refuseOtherFields()
 	}

@@ -19,11 +19,12 @@ const (
 // Basket says which depth of basket an item goes in.
 type Basket string
 
-// The three basket words.
+// The three basket words, and one for what never goes in.
 const (
 	BasketShallow Basket = "shallow"
 	BasketDeep    Basket = "deep"
 	BasketEither  Basket = "either"
+	BasketNone    Basket = "none"
 )
 
 // Item is one type of item that may be washed, such as masks or cylinders.
@@ -79,49 +80,7 @@ func (l Limit) Whole() units.Temperature {
 	return units.Temperature(math.Floor(float64(l.At) + 1e-9)) // a hair that converting °F leaves
 }
 
-// Check is something to look at before an item goes in.
-type Check struct {
-	Say string // what must be so, ticked at the load: "light is closed"
-	Why string
-
-	// What stays out while it is not so, and what to do with it instead.
-	// Both are empty where looking is all that is asked.
-	Out, Instead string
-}
-
-// Refusal is what the crew reads when the check fails, or "".
-func (c Check) Refusal() string {
-	if c.Out == "" {
-		return ""
-	}
-	return notInTheBath(c.Out, c.Instead)
-}
-
-// Step is one step of the care after a wash.
-type Step struct {
-	ID  string // a word of [StepWords]
-	Say string
-}
-
-// StepWords are the kinds of care step there are.
-var StepWords = []string{"rinse", "disinfect", "dry", "inspect", "refit", "test"}
-
-// Excluded is something that never goes in the bath.
-type Excluded struct {
-	Name    string // "hose"
-	Aliases []string
-	Instead string // what to do with it
-}
-
-// Refusal is what the crew reads when it asks for this.
-func (e Excluded) Refusal() string { return notInTheBath(e.Name, e.Instead) }
-
-// notInTheBath is the one wording for what stays out.
-func notInTheBath(what, instead string) string {
-	return "Not in the bath: " + what + ". Do this: " + instead + ". In doubt, wake the gear officer."
-}
-
-// readItem reads one [[item]] and checks what its fields say together.
+// readItem reads one [[item]] that may be washed and checks what its fields say together.
 func readItem(t *table) Item {
 	item := Item{
 		ID:       t.id(),
@@ -187,20 +146,4 @@ func readSize(t *table) (length, width, height units.Length) {
 	}
 	side := func(i int) units.Length { return parse[units.Length](t, "size", sides[i]) }
 	return side(0), side(1), side(2)
-}
-
-func readCheck(t *table) Check {
-	check := Check{Say: t.text("say"), Why: t.text("why")}
-	if t.has("out") || t.has("instead") {
-		check.Out, check.Instead = t.text("out"), t.text("instead")
-	}
-	return check
-}
-
-func readStep(t *table) Step {
-	return Step{ID: t.word("step", StepWords...), Say: t.text("say")}
-}
-
-func readExcluded(t *table) Excluded {
-	return Excluded{Name: t.text("name"), Aliases: t.texts("aliases"), Instead: t.text("instead")}
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-// item is one good table; the table tests change a line of it.
+// item is one good table of each kind; the table tests change a line of it.
 const item = `[[item]]
 id = "axe"
 name = "Axe"
@@ -34,9 +34,13 @@ mass = "7 lb"
 displaces = "1 L"
 checks = [{ say = "dry", why = "rust" }]
 care = [{ step = "rinse", say = "rinse" }]
-[[excluded]]
-name = "hose"
+[[item]]
+id = "hose"
+name = "Hose"
+plural = "hose"
+never = "it is long"
 instead = "by hand"
+source = "ours"
 `
 
 const soap = `[[detergent]]
@@ -90,16 +94,24 @@ func TestItemMistakes(t *testing.T) {
 		{"checks as words", `[{ say = "dry", why = "rust" }]`, `["dry"]`, `items.toml:19: item "axe": "checks" holds dry; write a list such as {`},
 		{"unknown care word", `step = "rinse"`, `step = "polish"`, `items.toml:20: item "axe": care 1: "step" is "polish"; write one of rinse, `},
 		{"care without rinse", `step = "rinse"`, `step = "dry"`, `items.toml:20: item "axe": "care" begins with "dry"; write "rinse" first`},
+		{"number of care without source", `say = "rinse" }`, `say = "rinse", least = "2 min" }`, `items.toml:20: item "axe": care 1: "source" is missing; write words in quotes`},
+		{"care in gallons", `say = "rinse" }`, `say = "rinse", least = "2 gal", source = "ours" }`, `items.toml:20: item "axe": care 1: "least": "2 gal" is a volume, not a time`},
+		{"wake without out", `why = "rust"`, `why = "rust", wake = "the cook"`, `items.toml:19: item "axe": checks 1: "out" is missing`},
+		{"never without instead", "instead = \"by hand\"\n", "", `items.toml:21: item "hose": "instead" is missing; write words in quotes`},
+		{"never without source", "instead = \"by hand\"\nsource = \"ours\"\n", "instead = \"by hand\"\n", `items.toml:21: item "hose": "source" is missing; write words in quotes`},
+		{"never as yes or no", `"it is long"`, "true", `items.toml:25: item "hose": "never" is of the wrong kind; write words in quotes`},
+		{"never with minutes", `never = "it is long"`, "never = \"it is long\"\nlight = 3", `items.toml:26: item "hose": "light" is not a field of it; fields are id, name, plural, aliases, never, instead, wake, source`},
 		{"id with a capital", `id = "axe"`, `id = "Axe!"`, `items.toml:2: item "Axe!": "Axe!" is no id; write small letters, digits and hyphens`},
 		{"empty name", `name = "Axe"`, `name = " "`, `items.toml:3: item "axe": "name" is empty; write words in quotes`},
-		{"duplicate id", item, item + item, `items.toml:24: "axe" is already a name of "axe"; write another`},
+		{"duplicate id", item, item + item, `items.toml:28: "axe" is already a name of "axe"; write another`},
 		{"alias of what stays out", `plural = "axes"`, `plural = "Hose"`, `items.toml:21: "hose" is already a name of "axe"; write another`},
-		{"slip of the pen", "[[item]]", "[[items]]", `items.toml:1: "items" is not known here; write [[item]] or [[excluded]]`},
-		{"single table", "[[item]]", "[item]", `items.toml:1: there is no [[item]]: write at least one`},
+		{"slip of the pen", "[[item]]", "[[items]]", `items.toml:1: "items" is not known here; write [[item]]`},
+		{"single table", item, "[item]\nid = \"axe\"\n", `items.toml:1: there is no [[item]]: write at least one`},
 		{"field before the tables", "[[item]]", "a = 1\nlid = 2\n[[item]]", `items.toml:2: "lid" is not known here; write`},
-		{"sub-table", "[[excluded]]", "[item.more]\na = 1\n[[excluded]]", `items.toml:21: item "axe": "more" is not a field of it`},
-		{"list of inline tables", item, "\nitem = [{ id = \"axe\" }]\n" + item[strings.Index(item, "[[excluded]]"):], `items.toml:2: write each item as a table of its own, [[item]]`},
+		{"sub-table", "[[item]]\nid = \"hose\"", "[item.more]\na = 1\n[[item]]\nid = \"hose\"", `items.toml:21: item "axe": "more" is not a field of it`},
+		{"list of inline tables", item, "\nitem = [{ id = \"axe\" }]\n", `items.toml:2: write each item as a table of its own, [[item]]`},
 		{"no TOML", "light = 3", "light = = 3", `items.toml:6: this is not TOML: `},
+		{"escape code as minutes", "light = 3", `light = "\u001b[2J"`, `items.toml:6: item "axe": "light" is  [2J; write a number above 0`},
 		{"field twice", "light = 3", "light = 3\nlight = 4", `items.toml:7: this is not TOML: `},
 	}
 	for _, tt := range tests {

@@ -5,22 +5,15 @@ import (
 	"strings"
 )
 
-// ExcludedError is the name of something that never goes in the bath.
-type ExcludedError struct {
-	Name string // as asked for
-	Excluded
-}
-
-// Error returns what stays out and what to do instead.
-func (e *ExcludedError) Error() string { return e.Refusal() }
-
 // Item finds an item type by its id, name, plural or an alias, whatever the
 // case, spaces and hyphens. Otherwise the error is an [*ExcludedError] for what
 // never goes in the bath, or an [*UnknownError] with the nearest names.
 func (c *Catalog) Item(name string) (Item, error) {
 	key := fold(name)
-	ids := map[string]string{}
+	ids := map[string]string{} // by name
+	var known []string
 	for _, item := range c.Items {
+		known = append(known, item.ID)
 		for _, one := range item.names() {
 			if one == key {
 				return item, nil
@@ -29,26 +22,31 @@ func (c *Catalog) Item(name string) (Item, error) {
 		}
 	}
 	for _, out := range c.Excluded {
-		if slices.Contains(out.names(), key) {
-			return Item{}, &ExcludedError{name, out}
+		for _, one := range out.names() {
+			if one == key {
+				return Item{}, &ExcludedError{name, out}
+			}
+			ids[one] = out.ID
 		}
 	}
-	return Item{}, unknown("item type", name, ids)
+	return Item{}, unknown("item type", name, ids, known)
 }
 
 // Detergent finds a soap type by its id, whatever the case. The error is an
 // [*UnknownError].
 func (c *Catalog) Detergent(id string) (Detergent, error) {
 	key := fold(id)
-	ids := map[string]string{}
+	ids := map[string]string{} // by name
+	var known []string
 	for _, soap := range c.Detergents {
 		if fold(soap.ID) == key {
 			return soap, nil
 		}
+		known = append(known, soap.ID)
 		ids[fold(soap.ID)] = soap.ID
 		ids[fold(soap.Name)] = soap.ID
 	}
-	return Detergent{}, unknown("soap type", id, ids)
+	return Detergent{}, unknown("soap type", id, ids, known)
 }
 
 // names are all that it goes by, folded.
@@ -57,7 +55,7 @@ func (i Item) names() []string {
 }
 
 func (e Excluded) names() []string {
-	return foldAll(append([]string{e.Name}, e.Aliases...))
+	return foldAll(append([]string{e.ID, e.Name, e.Plural}, e.Aliases...))
 }
 
 func foldAll(names []string) []string {
@@ -73,33 +71,38 @@ func fold(name string) string {
 	return strings.Join(strings.FieldsFunc(strings.ToLower(name), apart), " ")
 }
 
-// refuseSharedNames notes each name that would stand for two things.
-func (c *Catalog) refuseSharedNames(items, soaps *document) {
-	owners := map[string]string{}
-	for i, item := range c.Items {
-		claim(owners, items, items.line("item", i), item.ID, item.names())
-	}
-	for i, out := range c.Excluded {
-		claim(owners, items, items.line("excluded", i), out.Name, out.names())
-	}
-	owners = map[string]string{}
-	for i, soap := range c.Detergents {
-		claim(owners, soaps, soaps.line("detergent", i), soap.ID, []string{fold(soap.ID)})
-	}
+// claim is what the thing in a table goes by, folded.
+type claim struct {
+	t     *table
+	owner string // its id
+	names []string
 }
 
-// claim gives folded names to their owner, which stands on that line of d. One
-// thing may list a name twice: its plural is often an alias too.
-func claim(owners map[string]string, d *document, line int, owner string, names []string) {
-	slices.Sort(names)
-	for _, name := range slices.Compact(names) {
-		if name == "" {
-			continue // already noted as missing
+// refuseSharedNames notes each name that would stand for two things, at the
+// table that has it last; the station's own tables count after the shipped
+// ones. One thing may list a name twice: its plural is often an alias too.
+func refuseSharedNames(all []claim) {
+	slices.SortStableFunc(all, func(a, b claim) int {
+		switch {
+		case a.t.own == b.t.own:
+			return 0
+		case b.t.own:
+			return -1
 		}
-		if had, taken := owners[name]; taken {
-			d.mistake(line, "%q is already a name of %q; write another", name, had)
-			continue
+		return 1
+	})
+	owners := map[string]string{}
+	for _, c := range all {
+		slices.Sort(c.names)
+		for _, name := range slices.Compact(c.names) {
+			if name == "" {
+				continue // already noted as missing
+			}
+			if had, taken := owners[name]; taken {
+				c.t.mistake(c.t.at.head, "%q is already a name of %q; write another", name, had)
+				continue
+			}
+			owners[name] = c.owner
 		}
-		owners[name] = owner
 	}
 }

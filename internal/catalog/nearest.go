@@ -14,7 +14,7 @@ type UnknownError struct {
 	Kind    string   // "item type"
 	Name    string   // as asked for
 	Nearest []string // ids most like it, best first; may be empty
-	Known   []string // all ids, by the alphabet
+	Known   []string // all ids that may be washed or used, by the alphabet
 }
 
 // Error returns one sentence that names what can be asked for.
@@ -27,9 +27,9 @@ func (e *UnknownError) Error() string {
 }
 
 // unknown is the error for a name that is not among those of ids, which maps
-// folded names to ids.
-func unknown(kind, name string, ids map[string]string) *UnknownError {
-	known := slices.Compact(slices.Sorted(maps.Values(ids)))
+// folded names to ids. known are the ids worth listing.
+func unknown(kind, name string, ids map[string]string, known []string) *UnknownError {
+	slices.Sort(known)
 	return &UnknownError{kind, name, nearest(name, ids), known}
 }
 

@@ -20,11 +20,15 @@ type table struct {
 
 // wrong notes a mistake at a field.
 func (t *table) wrong(field, format string, args ...any) {
-	line, ok := t.at.fields[field]
-	if !ok {
-		line = t.at.head
+	t.mistake(t.lineOf(field), "%s: %s", t.called(), fmt.Sprintf(format, args...))
+}
+
+// lineOf is where a field stands, or its table where it has none of its own.
+func (t *table) lineOf(field string) int {
+	if line, ok := t.at.fields[field]; ok {
+		return line
 	}
-	t.mistake(line, "%s: %s", t.called(), fmt.Sprintf(format, args...))
+	return t.at.head
 }
 
 // called names the table in a sentence: item "mask".

@@ -24,7 +24,7 @@ func (a *app) cycle() *cobra.Command {
 	measured := units.Temperature(math.NaN())
 	cmd := &cobra.Command{
 		Use: "cycle ITEM", Short: "Minutes, basket and lid for an item", Args: oneWord("the item type"),
-		Long:              "Minutes, basket, lid and checks for one type of item, and whether it may go in. The bath is at --bath-temp, else as last measured if that is at most 15 min old. It works without a station too.",
+		Long:              "Minutes, basket, lid and checks for one type of item, and whether it may go in. What never goes in is answered with what to do instead. The bath is at --bath-temp, else as last measured if that is at most 15 min old. It works without a station too.",
 		Example:           "bathside cycle mask --soil light --bath-temp 104F",
 		ValidArgsFunction: a.completeItem,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -55,7 +55,8 @@ func (a *app) pick(name, soilWord string, measured units.Temperature) error {
 		return err
 	}
 	item, err := cat.Item(name)
-	if err != nil {
+	var never *catalog.ExcludedError
+	if err != nil && !errors.As(err, &never) {
 		return err
 	}
 	soil, err := load.ParseSoil(soilWord)
@@ -67,6 +68,9 @@ func (a *app) pick(name, soilWord string, measured units.Temperature) error {
 		return err
 	}
 	in := a.conditions(x, item, measured)
+	if never != nil {
+		return a.printCycle(newCycle(load.KeepOut(never.Excluded, soil), in, tagOf(x)))
+	}
 	c, err := load.Pick(item, soil, in)
 	if err != nil {
 		return refuse("input", "%s", err)

@@ -27,7 +27,7 @@ type cycleAnswer struct {
 	Checks       []string           `json:"checks"`
 	BathC        *units.Temperature `json:"bath_c,omitzero"` // absent: not measured
 	SetC         units.Temperature  `json:"set_c"`
-	LimitC       units.Temperature  `json:"limit_c"`
+	LimitC       *units.Temperature `json:"limit_c"` // null: it never goes in
 	LimitSource  string             `json:"limit_source"`
 	Allowed      bool               `json:"allowed"`
 	Refusals     []cycleRefusal     `json:"refusals"`
@@ -41,8 +41,12 @@ func newCycle(c load.Cycle, in load.Conditions, tag string) cycleAnswer {
 		Item: c.Item.ID, Soil: c.Soil,
 		Minutes: c.Minutes, MinutesAtSet: c.MinutesAtSet, LongestMin: c.Longest,
 		Basket: c.Item.Basket, Lid: c.Item.Lid, Checks: []string{},
-		SetC: in.Set, LimitC: c.Item.Limit.Whole(), LimitSource: c.Item.Limit.Source,
+		SetC: in.Set, LimitSource: c.Item.Limit.Source,
 		Allowed: c.Allowed && tag == "", Refusals: []cycleRefusal{}, Say: c.Say, limit: c.Item.Limit.Printed,
+	}
+	if out.limit != "" {
+		whole := c.Item.Limit.Whole()
+		out.LimitC = &whole
 	}
 	if !math.IsNaN(float64(in.Bath)) {
 		out.BathC = &in.Bath
@@ -59,13 +63,17 @@ func newCycle(c load.Cycle, in load.Conditions, tag string) cycleAnswer {
 	return out
 }
 
-// printCycle tells what keeps the item out before anything else.
+// printCycle tells what keeps the item out before anything else, and no more
+// about what never goes in.
 func (a *app) printCycle(c cycleAnswer) error {
 	if a.flags.json {
 		return a.printJSON(c)
 	}
 	for _, r := range c.Refusals {
 		fmt.Fprintln(a.Out, r.Say)
+	}
+	if c.limit == "" {
+		return nil
 	}
 	fmt.Fprintf(a.Out, "%s, %s soil: %s\n", c.Item, c.Soil, c.Say)
 	fmt.Fprintf(a.Out, "basket: %s; lid: %s; limit: %s (%s)\n", c.Basket, c.Lid, c.limit, c.LimitSource)

@@ -7,10 +7,8 @@ import (
 
 	"github.com/adrg/xdg"
 
-	"bathside/assets"
 	"bathside/internal/advise"
 	"bathside/internal/bath"
-	"bathside/internal/catalog"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -30,8 +28,6 @@ func (a *app) dataPath() string {
 	}
 	return filepath.Join(xdg.DataHome, filepath.FromSlash(dataName))
 }
-
-func (a *app) catalog() (*catalog.Catalog, error) { return catalog.Load(assets.FS) }
 
 func (a *app) options() (station.Options, error) {
 	cat, err := a.catalog()

@@ -29,11 +29,11 @@ func (a *app) runDemo(ctx context.Context) (err error) {
 			err = left
 		}
 	}()
+	a.flags.data = filepath.Join(dir, "station.db") // before the catalog: the demo has no files of its own
 	cat, err := a.catalog()
 	if err != nil {
 		return err
 	}
-	a.flags.data = filepath.Join(dir, "station.db")
 	if err := demo.Build(a.flags.data, a.now(), cat); err != nil {
 		return err
 	}

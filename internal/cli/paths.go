@@ -2,6 +2,8 @@ package cli
 
 import (
 	"fmt"
+	"io"
+	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -11,6 +13,15 @@ import (
 type places struct {
 	Data string `json:"data"`
 	Lock string `json:"lock"`
+
+	// Own are the files with item and soap types of the station's own.
+	Own []ownPlace `json:"catalog"`
+}
+
+// ownPlace is where one of them is looked for.
+type ownPlace struct {
+	File  string `json:"file"`
+	There bool   `json:"there"`
 }
 
 func (a *app) paths() *cobra.Command {
@@ -21,16 +32,38 @@ func (a *app) paths() *cobra.Command {
 			if a.flags.json {
 				return a.printJSON(p)
 			}
-			_, err := fmt.Fprintf(a.Out, "data  %s\nlock  %s\n", p.Data, p.Lock)
-			return err
+			return a.sayPlaces(p)
 		},
 	}
 }
 
-func (a *app) places() places {
-	data := a.dataPath()
-	if abs, err := filepath.Abs(data); err == nil {
-		data = abs
+func (a *app) sayPlaces(p places) error {
+	say := fmt.Sprintf("data  %s\nlock  %s\n", p.Data, p.Lock)
+	for _, own := range p.Own {
+		note := ""
+		if !own.There {
+			note = ", not there"
+		}
+		say += fmt.Sprintf("own   %s%s\n", own.File, note)
 	}
-	return places{Data: data, Lock: data + ".lock"}
+	_, err := io.WriteString(a.Out, say)
+	return err
+}
+
+func (a *app) places() places {
+	data := absolute(a.dataPath())
+	p := places{Data: data, Lock: data + ".lock"}
+	for _, path := range a.ownPaths() {
+		_, err := os.Stat(path)
+		p.Own = append(p.Own, ownPlace{absolute(path), err == nil})
+	}
+	return p
+}
+
+// absolute is path from the root, or as it is where that cannot be told.
+func absolute(path string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		return abs
+	}
+	return path
 }

@@ -13,11 +13,11 @@ import (
 
 // globals are the flags of every command.
 type globals struct {
-	data, bath, as string
-	json, plain    bool
-	now            time.Time     // zero: the clock
-	units          *units.System // nil: the station's
-	color          colorFlag
+	data, catalog, bath, as string
+	json, plain             bool
+	now                     time.Time     // zero: the clock
+	units                   *units.System // nil: the station's
+	color                   colorFlag
 }
 
 // root is the whole tree of commands.
@@ -54,6 +54,7 @@ func (a *app) root() *cobra.Command {
 func (a *app) addGlobals(cmd *cobra.Command) {
 	f := cmd.PersistentFlags()
 	f.StringVar(&a.flags.data, "data", "", "station file; else $BATHSIDE_DATA, else "+dataName+" in the XDG data home")
+	f.StringVar(&a.flags.catalog, "catalog", "", "TOML file with item and soap types of your own; else items.toml and detergents.toml beside the station file, where they are")
 	f.StringVar(&a.flags.bath, "bath", "", "which bath; the first, if left out")
 	f.StringVar(&a.flags.as, "as", "", "who it is: name or initials; else $BATHSIDE_AS")
 	f.BoolVar(&a.flags.json, "json", false, "write JSON, in SI units")

@@ -82,6 +82,20 @@ func Pick(item catalog.Item, soil Soil, in Conditions) (Cycle, error) {
 	return cycle, nil
 }
 
+// KeepOut is the answer for what never goes in: no minutes, no limit that is
+// printed, and its refusal.
+func KeepOut(out catalog.Excluded, soil Soil) Cycle {
+	return Cycle{
+		Item: catalog.Item{
+			ID: out.ID, Name: out.Name, Plural: out.Plural, Aliases: out.Aliases,
+			Limit: catalog.Limit{Source: out.Source}, Lid: catalog.LidNone, Basket: catalog.BasketNone,
+		},
+		Soil:     soil,
+		Refusals: []Refusal{{ID: Never, Wrong: out.Wrong(), Do: out.Instead, Wake: out.Wake}},
+		Say:      "No minutes: it never goes in.",
+	}
+}
+
 // check refuses conditions under which the arithmetic means nothing.
 func (in Conditions) check() error {
 	if !(in.Set >= Coolest && in.Set <= Ceiling.At) {

@@ -15,6 +15,7 @@ const (
 	TooHot      = "too-hot"      // for this item
 	TooCool     = "too-cool"     // to wash anything
 	OverBand    = "over-band"    // too hot for anything: the bath stops
+	Never       = "never"        // it stays out of any bath
 )
 
 // Refusal is one reason to keep an item out, in phrases without a full stop.
@@ -27,7 +28,7 @@ type Refusal struct {
 
 // String returns the refusal as the crew reads it, or hears it read aloud.
 func (r Refusal) String() string {
-	return fmt.Sprintf("Not in the bath: %s. Do this: %s. Wake %s.", r.Wrong, r.Do, r.Wake)
+	return catalog.KeptOut(r.Wrong, r.Do, r.Wake)
 }
 
 // refusals looks at the temperature: at the one that is measured for too cool,

@@ -1,10 +1,12 @@
 package station
 
 import (
+	"errors"
 	"strings"
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/catalog"
 	"bathside/internal/units"
 )
 
@@ -81,6 +83,10 @@ func (s *Station) fillLoads(w *bath.Wash) error {
 	}
 	for i, l := range w.Items {
 		item, err := s.catalog.Item(l.Item)
+		if out := new(catalog.ExcludedError); errors.As(err, &out) { // what happened can always be written down
+			w.Items[i] = bath.Load{Item: out.ID, Count: l.Count, Name: out.Excluded.Name, Never: out.Why}
+			continue
+		}
 		if err != nil {
 			return &bath.Refusal{ID: "item", Say: err.Error()}
 		}
