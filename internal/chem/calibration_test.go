@@ -153,7 +153,7 @@ func TestCalibrateRefusals(t *testing.T) {
 		{"near the bath only", points("9.18@25C=-127mV", "10.01@25C=-175mV"),
 			"the lowest of these buffers is borax at pH 9.18, too near the bath to give a slope: take 7.00 or phosphate (6.86) for one of them"},
 		{"wrong sign", points("7.00@25C=1mV", "carbonate@25C=175mV"),
-			"175.0 mV in carbonate at 25 °C is none of an electrode, which gives about -178.2 mV there: check the digits and the minus"},
+			"175.0 mV in carbonate at 25 °C has the wrong sign: a pH electrode gives about -178.2 mV there, below 0 where the pH is above 7; check the minus"},
 		{"wrong sign by less", points("7.00@25C=60mV", "carbonate@25C=40mV"),
 			"40.0 mV in carbonate at 25 °C has the wrong sign: a pH electrode gives about -178.2 mV there, below 0 where the pH is above 7; check the minus"},
 		{"a digit too many", points("7.00@25C=1mV", "carbonate@25C=-1750mV"),

@@ -75,11 +75,12 @@ func soundMV(points []Point) error {
 	for _, p := range points {
 		fromSeven := float64(p.ph()) - 7
 		about := -NernstSlope(p.At) * fromSeven
+		astray := math.Abs(fromSeven) > 1 && p.MV*math.Copysign(1, fromSeven) > goodOffset
 		switch {
-		case !(math.Abs(p.MV-about) <= slipMV):
+		case !(math.Abs(p.MV-about) <= slipMV) && !(astray && math.Abs(-p.MV-about) <= slipMV/2):
 			return fmt.Errorf("%s in %s at %s is none of an electrode, which gives about %s there: check the digits and the minus",
 				mvText(p.MV), p.Buffer.Name, units.SI.Temp(p.At), mvText(about))
-		case math.Abs(fromSeven) > 1 && p.MV*math.Copysign(1, fromSeven) > goodOffset:
+		case astray:
 			return fmt.Errorf("%s in %s at %s has the wrong sign: a pH electrode gives about %s there, below 0 where the pH is above 7; check the minus",
 				mvText(p.MV), p.Buffer.Name, units.SI.Temp(p.At), mvText(about))
 		}
