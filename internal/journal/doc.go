@@ -16,6 +16,9 @@
 //	ids         entry ID -> sequence
 //	checkpoint  a folded state of the caller's, which may be thrown away
 //
+// and one more for each side table that the caller has put something into: see
+// Side.
+//
 // The bytes that are hashed are the bytes that are stored. The chain cannot
 // vouch for its newest entry, so the head is kept beside it and is written in
 // the same transaction.

@@ -61,6 +61,7 @@ func (v *verifier) file(t *tree, h header) error {
 	t.visit(buckets, bucketIDs, func(e element) { v.readID(e, most) })
 	t.visit(buckets, bucketEntries, v.entry)
 	v.finish()
+	v.sides(t, buckets)
 	return nil
 }
 

@@ -21,10 +21,10 @@ const maxFindings = 100
 
 // Verify checks everything that the file says of itself: both header pages,
 // its length, each page of the trees, each entry against the hash in the next,
-// the newest against the head, the index of IDs both ways and the checkpoint.
-// It reads with bounds of its own and comes back from any damage. With
-// findings it returns ErrDamaged; it returns ErrNotExist, ErrNotOurs, ErrNewer
-// or ErrInUse for a file that it cannot judge.
+// the newest against the head, the index of IDs both ways, the checkpoint and
+// the records of side tables. It reads with bounds of its own and comes back
+// from any damage. With findings it returns ErrDamaged; it returns ErrNotExist,
+// ErrNotOurs, ErrNewer or ErrInUse for a file that it cannot judge.
 //
 // JSON is parsed only where a seal is broken, and for the newest entry: bytes
 // under a seal that holds are those that Append wrote.
