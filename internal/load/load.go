@@ -1,9 +1,12 @@
-// Package load says how one type of item is washed in the bath as it is now:
-// for how many minutes, and whether it may go in at all.
+// Package load says how gear is washed in the bath as it is now: for how many
+// minutes one type of item, and whether it may go in at all (Pick); how a night
+// of gear goes into baskets and washes, and in which order (Plan); how things
+// lie in one basket (Place); and the core of that, things of so much floor in
+// as few cycles as can be (Pack).
 //
-// It judges by type, soil and temperature only. Red tags, papers on file,
-// roles and the level of the tank are looked at elsewhere, and nothing here
-// says how clean an item comes out.
+// It judges by type, soil, temperature, room and weight only. Red tags, papers
+// on file, roles and the level of the tank are looked at elsewhere, and nothing
+// here says how clean an item comes out.
 package load
 
 import (

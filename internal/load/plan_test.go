@@ -200,8 +200,8 @@ func TestPlanNeeds(t *testing.T) {
 	r := station()
 	r.Needs = []load.Need{{Item: "mask", N: 4}}
 	r.Batches = []load.Batch{batch(t, 2, "mask", load.Normal)}
-	if got := plan(t, r); got.Needs[0].In || got.Needs[0].Met || !strings.HasPrefix(strings.Join(got.Notes, ""), "Needed: 4 of mask, fewer") {
-		t.Errorf("got %v, %q; want not in the plan", got.Needs, got.Notes)
+	if got := plan(t, r); got.Needs[0].In || got.Needs[0].Met {
+		t.Errorf("got %v; want not in the plan", got.Needs)
 	}
 }
 

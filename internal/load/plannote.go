@@ -11,13 +11,6 @@ func (r Request) note(plan *WashPlan) {
 	if t := r.timeline(plan.Washes); t.outOfOrder() > 0 {
 		say("Dirtier gear goes before cleaner so that what is needed is back first.")
 	}
-	for _, n := range plan.Needs {
-		if !n.In {
-			say("Needed: %d of %s, fewer are in the plan.", n.N, n.Item)
-		} else if !n.Met {
-			say("Needed: %d of %s by %s, back after %s.", n.N, n.Item, n.By, n.At)
-		}
-	}
 	over := len(plan.Washes) - plan.LowerBound
 	switch {
 	case plan.Proved:
