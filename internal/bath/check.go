@@ -16,6 +16,8 @@ type view struct {
 	open bool
 	now  time.Time
 	sys  sysText
+
+	restated bool // the entry is the correction of one that was taken
 }
 
 // Check says whether e may be recorded on top of s at the time now; the error

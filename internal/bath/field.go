@@ -43,7 +43,7 @@ func field[B Body, V any](name, label, example string, at func(B) *V) Field {
 
 func isList(p any) bool {
 	switch p.(type) {
-	case *[]Load, *Points:
+	case *[]Load, *Points, *Tags:
 		return true
 	}
 	return false
@@ -219,6 +219,11 @@ func merge(s *Spec, dst, src Body) {
 // them. The door refuses such text; an imported file may hold it all the same.
 func (e *Entry) Scrub() {
 	e.By = clean(e.By)
+	if b, ok := e.Body.(interface{ marks() []string }); ok {
+		for i, mark := range b.marks() {
+			b.marks()[i] = clean(mark)
+		}
+	}
 	for _, f := range e.Body.spec().Fields {
 		switch p := f.at(e.Body).(type) {
 		case *string:
@@ -226,7 +231,16 @@ func (e *Entry) Scrub() {
 		case *[]Load:
 			for i := range *p {
 				l := &(*p)[i]
-				l.Item, l.Name, l.Never = clean(l.Item), clean(l.Name), clean(l.Never)
+				for _, text := range []*string{&l.Item, &l.Name, &l.Never, &l.Limit, &l.Source, &l.Paper} {
+					*text = clean(*text)
+				}
+				for j := range l.Care {
+					l.Care[j].ID, l.Care[j].Source = clean(l.Care[j].ID), clean(l.Care[j].Source)
+				}
+			}
+		case *Tags:
+			for i := range *p {
+				(*p)[i] = clean((*p)[i])
 			}
 		case *Points:
 			for i := range *p {

@@ -94,6 +94,9 @@ func (s *State) add(e Entry) {
 	if a, ok := e.Body.(interface{ applyBath(*Bath, Entry) }); ok {
 		a.applyBath(b, e)
 	}
+	if a, ok := e.Body.(interface{ applyGear(*State, *Bath, Entry) }); ok {
+		a.applyGear(s, b, e)
+	}
 	b.insert(e)
 	if _, ok := e.Body.(*Fill); ok {
 		b.compact()

@@ -146,7 +146,7 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	switch rapid.SampledFrom([]bath.Kind{
 		"fill", "fill", "drain", "dose", "dose", "water", "temp", "degas", "reading", "reading", "reading",
 		"calibration", "calibration", "titration",
-		"filter", "media", "wash", "spill", "clean", "hold", "release", "duty", "handover", "member", "setting", "tank",
+		"filter", "media", "wash", "care", "care", "care", "care", "wash", "start", "start", "start", "pause", "resume", "abort", "intake", "procedure", "spill", "clean", "hold", "release", "duty", "handover", "practice", "practice", "member", "setting", "tank",
 		"strike", "strike", "strike", "strike",
 	}).Draw(t, "kind") {
 	case "fill":
@@ -172,7 +172,21 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	case "media":
 		return &bath.Media{Stage: word("1", "2"), Route: "hauler"}
 	case "wash":
-		return masks(func(w *bath.Wash) { w.Time = span() })
+		return masks(func(w *bath.Wash) { w.Time, w.Start = span(), b.anyStart(t) })
+	case "start":
+		return begins(toolLoad(1), func(s *bath.Start) { s.Time, s.Override = span(), word("", "trial") })
+	case "pause":
+		return &bath.Pause{Why: word("", "x")}
+	case "resume":
+		return &bath.Resume{}
+	case "abort":
+		return &bath.Abort{Why: "x"}
+	case "intake":
+		return &bath.Intake{Else: word(bath.ElseNone, bath.ElseNone, bath.ElseClassA, bath.ElseBlood, bath.ElseUnknown)}
+	case "procedure":
+		return rapid.SampledFrom([]*bath.Procedure{onFile("mask", 50), {Item: "mask", State: bath.PaperPending}, {Item: "tool", State: bath.PaperOutside}}).Draw(t, "paper")
+	case "care":
+		return b.anyCare(t)
 	case "spill":
 		return &bath.Spill{VolumeL: gal(1, 5), To: "floor"}
 	case "clean":
@@ -183,6 +197,8 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 		return &bath.Release{Why: "x"}
 	case "duty":
 		return &bath.Duty{What: word(bath.DutyFoil, bath.DutyEyewash)}
+	case "practice":
+		return &bath.Practice{Guide: word("filter", washGuide), Witness: word(bath.Nobody, officer)}
 	case "handover":
 		return &bath.Handover{Note: word("a", "b")}
 	case "member":
@@ -193,6 +209,16 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 		return &bath.Tank{Ratio: float64(rapid.IntRange(15, 60).Draw(t, "ratio"))}
 	}
 	return b.anyStrike(t)
+}
+
+// anyStart is the line that started the wash in a bath, or none.
+func (b *book) anyStart(t *rapid.T) uint64 {
+	for _, tub := range b.state.Baths {
+		if tub.Run != nil && rapid.Bool().Draw(t, "its start") {
+			return tub.Run.Seq
+		}
+	}
+	return 0
 }
 
 func anyReading(t *rapid.T) *bath.Reading {

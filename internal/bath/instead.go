@@ -17,7 +17,7 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 	if fixed.At.After(e.Logged.Add(Slack)) {
 		return refuse("future", "%s is in the future: give the time it happened", day(fixed.At))
 	}
-	v := view{s: s, now: e.Logged, sys: sysText{s.System()}}
+	v := view{s: s, now: e.Logged, sys: sysText{s.System()}, restated: true}
 	if fixed.Body.spec().Scope == OfStation {
 		return checkBody(v, fixed)
 	}
@@ -30,6 +30,9 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 	}
 	if !maps.Equal(b.shape(), b.with(fixed).shape()) {
 		return refuse("moved", "at %s line %d, or a line beside it, would fall into another fill: give a time inside its own", day(fixed.At), stands.Seq)
+	}
+	if err := b.checkCare(stands, fixed); err != nil {
+		return err
 	}
 	v.b = b.without(stands)
 	if v.life, v.open = v.b.lifeOf(fixed); !v.open && fixed.Body.spec().Scope == OfFill {
@@ -69,6 +72,9 @@ func (b *Bath) without(e Entry) *Bath {
 	c.Entries = slices.DeleteFunc(slices.Clone(b.Entries), func(x Entry) bool {
 		return x.Seq == e.Seq || fill || drain && since(e, x)
 	})
+	if care, ok := e.Body.(*Care); ok {
+		c.Batches = b.before(care, e.Seq)
+	}
 	if _, ok := e.Body.(*Release); ok && c.Tag == nil {
 		c.Tag = new(Tag)
 	}

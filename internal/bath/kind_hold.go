@@ -1,6 +1,10 @@
 package bath
 
-import "bathside/internal/units"
+import (
+	"fmt"
+
+	"bathside/internal/units"
+)
 
 // Why a bath is red-tagged.
 const (
@@ -18,6 +22,7 @@ const (
 type Hold struct {
 	Cause string `json:"kind"`
 	Why   string `json:"why"`
+	Wash  uint64 `json:"wash,omitzero"` // that contaminated it: what was in it or after it is held
 }
 
 var holdSpec = &Spec{
@@ -27,6 +32,7 @@ var holdSpec = &Spec{
 		field("kind", "what is wrong", "heater", func(h *Hold) *string { return &h.Cause }).
 			words(HoldContaminated, HoldLeak, HoldHeater, HoldUltrasound, HoldFoil, HoldLocked, HoldOther).help("heater, ultrasound and power off first"),
 		field("why", "why", "trips the breaker", func(h *Hold) *string { return &h.Why }).help("one line for everybody who comes after"),
+		field("wash", "since the wash of line", "41", func(h *Hold) *uint64 { return &h.Wash }).optional("contaminated: what was washed in it or after it is held too"),
 	},
 }
 
@@ -36,18 +42,29 @@ func (h *Hold) check(v view, _ Entry) error {
 	if h.Why == "" || h.Cause == "" {
 		return refuse("missing", "what is wrong with the bath? Say it in one line, like: trips the breaker")
 	}
-	return nil
+	return h.checkLookBack(v)
 }
 
 // applyBath hangs the tag; the first one stays while it hangs, but a
 // contamination outweighs every other cause.
 func (h *Hold) applyBath(b *Bath, e Entry) {
 	if b.Tag == nil || h.Cause == HoldContaminated && b.Tag.Kind != HoldContaminated {
-		b.Tag = &Tag{Seq: e.Seq, At: e.At, By: e.By, Kind: h.Cause, Why: h.Why}
+		b.Tag = &Tag{Seq: e.Seq, At: e.At, By: e.By, Kind: h.Cause, Why: h.Why, Wash: h.Wash}
+		return
+	}
+	if t := *b.Tag; h.Wash != 0 && t.Kind == HoldContaminated && (t.Wash == 0 || h.Wash < t.Wash) {
+		t.Wash = h.Wash
+		b.Tag = &t
 	}
 }
 
-func (h *Hold) say(units.System) string { return "red tag, " + h.Cause + ": " + h.Why }
+func (h *Hold) say(units.System) string {
+	s := "red tag, " + h.Cause + ": " + h.Why
+	if h.Wash != 0 {
+		s += fmt.Sprintf(" · what was washed in line %d or after it is held", h.Wash)
+	}
+	return s
+}
 
 // Release lifts the red tag.
 type Release struct {

@@ -111,6 +111,9 @@ func (v view) keepsOfficer(m *Member) bool {
 }
 
 func (m *Member) apply(s *State, _ Entry) {
+	if m.Role != "" {
+		s.forgetPractice(m.Name)
+	}
 	for i := range s.Members {
 		if strings.EqualFold(s.Members[i].Name, m.Name) {
 			merged := s.Members[i]

@@ -89,7 +89,9 @@ func checkStrikeWho(s *State, e Entry, target Entry) error {
 	switch target.Body.(type) {
 	case *Strike:
 		return refuse("input", "line %d crosses out another line, and stays: record again what that one said", target.Seq)
-	case *Member, *Tank, *Setting:
+	case *PIN:
+		return refuse("input", "line %d was written by the station itself, and stays: a new PIN settles it", target.Seq)
+	case *Member, *Tank, *Setting, *Gear:
 		return refuse("input", "line %d cannot be crossed out: record it again with the right values", target.Seq)
 	}
 	m, err := s.Member(e.By)
@@ -124,6 +126,10 @@ func restsOn(target Entry, later []Entry, done strikes) (Entry, bool) {
 			}
 		case *Drain:
 			if l.Kind() == "fill" {
+				return l, true
+			}
+		case *Wash, *Care:
+			if caredFor(target, l) {
 				return l, true
 			}
 		case *Dose:

@@ -17,6 +17,7 @@ type Tank struct {
 	LowL       units.Volume       `json:"low_l,omitzero"`    // below this the heater runs dry
 	HeaterW    units.Power        `json:"heater_w,omitzero"`
 	SurfaceM2  units.Area         `json:"surface_m2,omitzero"`
+	FreeboardM units.Length       `json:"freeboard_m,omitzero"` // from the mark to the rim
 	SetC       *units.Temperature `json:"set_c,omitzero"`
 	MaxC       *units.Temperature `json:"max_c,omitzero"` // top of the working band
 	Lid        *bool              `json:"lid,omitzero"`   // kept lidded between washes
@@ -53,6 +54,12 @@ func (t Tank) Heater() units.Power {
 	return units.Power(6000)
 }
 
+// Room is how much the bath may rise from its mark to its rim; 0 where the
+// station has not said.
+func (t Tank) Room() units.Volume {
+	return units.Volume(1000 * float64(t.FreeboardM) * float64(t.SurfaceM2))
+}
+
 // Containers says a volume of the product in what it comes in: "2 jugs".
 // It is empty where the tank does not know the container.
 func (t Tank) Containers(v units.Volume) string {
@@ -72,6 +79,7 @@ var tankSpec = &Spec{
 		field("low", "heater's low mark", "52gal", func(t *Tank) *units.Volume { return &t.LowL }).optional("what is left when the heater must be off"),
 		field("heater", "heater", "6kW", func(t *Tank) *units.Power { return &t.HeaterW }).optional("from its plate"),
 		field("surface", "water surface", "0.3m2", func(t *Tank) *units.Area { return &t.SurfaceM2 }).optional("length times width"),
+		field("freeboard", "mark to rim", "4in", func(t *Tank) *units.Length { return &t.FreeboardM }).optional("how much higher the tank is than its mark"),
 		field("set", "set point", "122F", func(t *Tank) **units.Temperature { return &t.SetC }).optional("what the heater is set to for washing"),
 		field("max", "hottest allowed", "130F", func(t *Tank) **units.Temperature { return &t.MaxC }).optional("top of the working band"),
 		field("lid", "lid between washes", "yes", func(t *Tank) **bool { return &t.Lid }).optional("is the bath kept under its lid?"),

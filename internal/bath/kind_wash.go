@@ -3,6 +3,7 @@ package bath
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,7 +19,15 @@ type Load struct {
 	Longest units.Span         `json:"longest_s,omitzero"`
 	LimitC  *units.Temperature `json:"limit_c,omitzero"`
 	Limit   string             `json:"limit,omitzero"` // as its source prints it
+	Source  string             `json:"source,omitzero"`
 	Never   string             `json:"never,omitzero"` // why it may not go in at all
+	Paper   string             `json:"paper,omitzero"` // the maker's paper that it goes by, on that day
+
+	Floats     bool         `json:"floats,omitzero"`
+	MassKg     units.Mass   `json:"mass_kg,omitzero"`     // of one piece
+	DisplacesL units.Volume `json:"displaces_l,omitzero"` // of one piece
+
+	Care []CareStep `json:"care,omitempty"` // after the wash, in order
 }
 
 // MostItems is the most of one item type in a wash.
@@ -81,7 +90,9 @@ type Wash struct {
 	Time    units.Span        `json:"time_s"`
 	BathC   units.Temperature `json:"bath_c"`
 	Result  string            `json:"result"`
+	Tags    Tags              `json:"tags,omitempty"` // of single pieces among the items
 	Note    string            `json:"note,omitzero"`
+	Start   uint64            `json:"start,omitzero"`   // the line that started it, where one did
 	Outside []string          `json:"outside,omitzero"` // what it broke of the rules
 }
 
@@ -94,6 +105,8 @@ var washSpec = &Spec{
 		field("time", "how long", "4min", func(w *Wash) *units.Span { return &w.Time }).help("as the machine's timer was set"),
 		field("bath", "bath at", "118F", func(w *Wash) *units.Temperature { return &w.BathC }).help("measured before the start"),
 		field("result", "result", "clean", func(w *Wash) *string { return &w.Result }).words(ResultClean, ResultAgain, ResultDamaged).optional("again: not clean, to be washed again"),
+		field("tags", "tags", "M-12, M-14", func(w *Wash) *Tags { return &w.Tags }).optional("of tagged gear among them; counts are enough"),
+		field("start", "started by line", "41", func(w *Wash) *uint64 { return &w.Start }).optional("the one that started it; the one in the bath, if left out"),
 		field("note", "note", "soot in the hinge", func(w *Wash) *string { return &w.Note }).optional("anything to remember"),
 	},
 }
@@ -101,11 +114,25 @@ var washSpec = &Spec{
 func (w *Wash) spec() *Spec { return washSpec }
 
 func (w *Wash) check(v view, _ Entry) error {
-	if len(w.Items) == 0 {
+	if err := checkLoads(w.Items); err != nil {
+		return err
+	}
+	if err := checkTags(v, w.Tags, w.Items); err != nil {
+		return err
+	}
+	if err := checkTime("wash", w.Time, 2*3600, v.sys); err != nil {
+		return err
+	}
+	return checkLiquid("a bath", w.BathC, v.sys)
+}
+
+// checkLoads refuses a list of items that cannot be one.
+func checkLoads(loads []Load) error {
+	if len(loads) == 0 {
 		return refuse("missing", "what was washed? Give it like mask=4")
 	}
 	seen := map[string]bool{}
-	for _, l := range w.Items {
+	for _, l := range loads {
 		switch {
 		case l.Item == "" || clean(l.Item) != l.Item:
 			return refuse("input", "an item of the wash has no name that can be shown: write it like mask=4")
@@ -116,32 +143,20 @@ func (w *Wash) check(v view, _ Entry) error {
 		}
 		seen[l.Item] = true
 	}
-	if err := checkTime("wash", w.Time, 2*3600, v.sys); err != nil {
-		return err
-	}
-	return checkLiquid("a bath", w.BathC, v.sys)
+	return nil
 }
 
 // outside lists what was not as it should be. The wash is kept; it does not
 // count as proper cleaning.
 func (w *Wash) outside(v view, e Entry) []string {
 	var out []string
-	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	if !v.open {
-		add("no fill was open")
-	} else {
-		if !v.life.Degassed() {
-			add("the bath was not run empty to clear bubbles since it was filled")
-		}
-		if len(Of[*Dose](v.life.Entries)) == 0 {
-			add("no soap is logged in this fill")
-		}
+	if r := v.b.Run; r == nil || w.Start != r.Seq { // else the gates saw to it
+		out = w.outsideBefore(v, e)
 	}
+	out = append(out, v.tagsOutside(w.Tags)...)
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if t := v.b.Tag; t != nil && !e.At.Before(t.At) {
 		add("the bath was red-tagged by %s: %s", t.By, t.Why)
-	}
-	if m, err := v.s.Member(e.By); err == nil && m.Role.rank() < KeyHolder.rank() {
-		add("%s is crew: starting ultrasound is for %s", m.Name, KeyHolder.orAbove())
 	}
 	if most := v.b.Tank.Max(); w.BathC > most+0.5 {
 		was, may := v.sys.pair(w.BathC, most)
@@ -151,30 +166,50 @@ func (w *Wash) outside(v view, e Entry) []string {
 		if l.Never != "" {
 			add("%s never goes in, because %s", l.Name, l.Never)
 		}
-		if l.LimitC != nil && w.BathC > *l.LimitC { // the catalog's margin is in it already
-			was, _ := v.sys.pair(w.BathC, *l.LimitC)
-			add("%s: the bath was at %s, the limit is %s", l.Name, was, l.Limit)
+		if h, ok := v.limit(l, e); ok && w.BathC > h.hottest {
+			out = append(out, h.broken(v.sys, w.BathC))
 		}
-		if l.Longest > 0 && w.Time > l.Longest {
+		if beyond(w.Time, l.Longest) {
 			add("%s: %s is longer than its longest, %s", l.Name, v.sys.span(w.Time), v.sys.span(l.Longest))
 		}
 	}
 	return out
 }
 
+// outsideBefore lists what was not as it should be before the wash.
+func (w *Wash) outsideBefore(v view, e Entry) (out []string) {
+	switch {
+	case !v.open:
+		out = append(out, "no fill was open")
+	case !v.life.Degassed():
+		out = append(out, "the bath was not run empty to clear bubbles since it was filled")
+	}
+	if v.open && len(Of[*Dose](v.life.Entries)) == 0 {
+		out = append(out, "no soap is logged in this fill")
+	}
+	if m, err := v.s.Member(e.By); err == nil && m.Role.rank() < KeyHolder.rank() {
+		out = append(out, fmt.Sprintf("%s is crew: starting ultrasound is for %s", m.Name, KeyHolder.orAbove()))
+	}
+	return out
+}
+
+func (w *Wash) marks() []string { return w.Outside }
+
+// applyBath takes the wash that has its result now out of the bath. One that
+// was over before that started is another.
+func (w *Wash) applyBath(b *Bath, e Entry) {
+	if b.Run != nil && (w.Start == b.Run.Seq || w.Start == 0 && b.Run.ResultOf(e.At)) {
+		b.Run = nil
+	}
+}
+
 // SetOutside marks what the wash broke of the rules, before it is recorded.
 func (w *Wash) SetOutside(why []string) { w.Outside = why }
 
 func (w *Wash) say(sys units.System) string {
-	var parts []string
-	for _, l := range w.Items {
-		name := l.Name
-		if name == "" {
-			name = l.Item
-		}
-		parts = append(parts, fmt.Sprintf("%s × %d", name, l.Count))
-	}
-	s := fmt.Sprintf("%s, %s soil, %s at %s: %s", strings.Join(parts, ", "), w.Soil, sys.Text(w.Time), sys.Text(w.BathC), saidResult[w.Result])
+	s := fmt.Sprintf("%s, %s soil, %s at %s: %s", loadSay(w.Items), w.Soil, sys.Text(w.Time), sys.Text(w.BathC), saidResult[w.Result])
+	s += suffix(" · ", w.Tags.String())
+	s += papersSay(slices.DeleteFunc(slices.Clone(w.Items), func(l Load) bool { return l.LimitC == nil || w.BathC <= *l.LimitC }))
 	if len(w.Outside) > 0 {
 		s += " · outside the rule: " + strings.Join(w.Outside, "; ")
 	}

@@ -30,19 +30,24 @@ type Spec struct {
 	// held marks a kind whose entries State keeps as they are, so that
 	// crossing one out needs no new fold from the first entry.
 	held bool
+	// own marks a kind that the station writes by itself: no face asks for one.
+	own bool
 }
 
 // specs is every kind of entry, in the order a menu shows them.
 var specs = []*Spec{
-	readingSpec, tempSpec, doseSpec, waterSpec, filterSpec, washSpec, degasSpec,
+	readingSpec, tempSpec, doseSpec, waterSpec, filterSpec, startSpec, pauseSpec, resumeSpec, abortSpec, washSpec, careSpec, readySpec, degasSpec,
 	titrationSpec, decisionSpec, fillSpec, drainSpec, cleanSpec, spillSpec, holdSpec, releaseSpec, mediaSpec,
-	calibrationSpec, stockSpec, dutySpec, handoverSpec, memberSpec, tankSpec, settingSpec, strikeSpec,
+	intakeSpec, gearSpec, gearHoldSpec, gearReleaseSpec, inspectSpec, calibrationSpec, stockSpec, dutySpec, handoverSpec, practiceSpec, memberSpec, tankSpec, basketSpec, procedureSpec, settingSpec, strikeSpec, pinSpec,
 }
 
-// Specs lists every kind of entry, in the order a menu shows them.
-func Specs() []*Spec { return slices.Clone(specs) }
+// Specs lists every kind of entry that somebody may make, in the order a menu
+// shows them.
+func Specs() []*Spec {
+	return slices.DeleteFunc(slices.Clone(specs), func(s *Spec) bool { return s.own })
+}
 
-// SpecOf finds the spec of a kind.
+// SpecOf finds the spec of any kind.
 func SpecOf(k Kind) (*Spec, bool) {
 	i := slices.IndexFunc(specs, func(s *Spec) bool { return s.Kind == k })
 	if i < 0 {
@@ -62,7 +67,7 @@ func (s *Spec) Field(name string) (Field, bool) {
 
 func kindNames() string {
 	var names []string
-	for _, s := range specs {
+	for _, s := range Specs() {
 		names = append(names, string(s.Kind))
 	}
 	return strings.Join(names, ", ")

@@ -223,8 +223,12 @@ func (l Life) Measured() (t Temp, at time.Time, ok bool) {
 		switch b := e.Body.(type) {
 		case *Temp:
 			return *b, e.At, true
-		case *Wash:
+		case *Start:
 			return Temp{BathC: b.BathC}, e.At, true
+		case *Wash:
+			if b.Start == 0 { // else it was measured at its start
+				return Temp{BathC: b.BathC}, e.At, true
+			}
 		}
 	}
 	return Temp{}, time.Time{}, false
@@ -296,6 +300,17 @@ func (l Life) Set(t Tank) units.Temperature {
 		}
 	}
 	return t.Set()
+}
+
+// HeaterOff reports whether the heater was logged as off in this fill, and not
+// on again since.
+func (l Life) HeaterOff() bool {
+	for _, e := range slices.Backward(l.Entries) {
+		if m, ok := e.Body.(*Temp); ok && m.Heat != nil {
+			return !*m.Heat
+		}
+	}
+	return false
 }
 
 // With is l with one more entry in it, as if it had been recorded.

@@ -14,7 +14,10 @@ func TestImportedTextIsHarmless(t *testing.T) {
 		"handover": `{"note":"\u001b[2Jpacks\u202e drip"}`,
 		"hold":     `{"kind":"leak","why":"\u0007drips\u200b"}`,
 		"wash":     `{"items":[{"item":"mask","count":1,"name":"Ma\u001bsk"}],"soil":"normal","time_s":240,"bath_c":40,"result":"clean","note":"\u0000x"}`,
+		"gear":     `{"tag":"M\u001b-1","item":"mask","model":"full\u202e face","made":"2021-06"}`,
+		"inspect":  `{"tags":["M-1\u0007","\u200bM-2"],"findings":"none","action":"none"}`,
 		"setting":  `{"station":"Mill\u009b Road"}`,
+		"start":    `{"items":[{"item":"mask","count":1,"name":"Mask","paper":"rev\u001b[2J C"}],"time_s":240,"bath_c":40,"override":"x","passed":["a\u202egain"]}`,
 	} {
 		body, err := bath.Decode(kind, []byte(raw))
 		if err != nil {

@@ -11,22 +11,26 @@ import (
 
 // FoldVersion changes whenever folding the same entries gives another State,
 // so that stored checkpoints of the old fold are thrown away.
-const FoldVersion = 4
+const FoldVersion = 5
 
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.
 type State struct {
-	Fold    int                  `json:"fold"`
-	Seq     uint64               `json:"seq"` // the last entry folded
-	Logged  time.Time            `json:"logged,omitzero"`
-	Site    Setting              `json:"site"`
-	Members []Member             `json:"members,omitempty"`
-	Baths   []*Bath              `json:"baths"`
-	Duties  map[string]time.Time `json:"duties"` // when each was last done
-	Stock   map[string]Shelf     `json:"stock,omitempty"`
-	Checks  []Entry              `json:"checks,omitempty"` // the last calibrations and dips of meters, by time
-	Notes   []Entry              `json:"notes,omitempty"`  // the last handover notes, newest last
-	Struck  map[uint64]uint64    `json:"struck"`           // crossed-out entry -> the entry that did it
+	Fold      int                  `json:"fold"`
+	Seq       uint64               `json:"seq"` // the last entry folded
+	Logged    time.Time            `json:"logged,omitzero"`
+	Site      Setting              `json:"site"`
+	Members   []Member             `json:"members,omitempty"`
+	Baths     []*Bath              `json:"baths"`
+	Duties    map[string]time.Time `json:"duties"` // when each was last done
+	Stock     map[string]Shelf     `json:"stock,omitempty"`
+	Intake    *Answer              `json:"intake,omitzero"` // the last answer to "anything but smoke?"
+	Papers    []Paper              `json:"papers,omitempty"`
+	Gear      []Piece              `json:"gear,omitempty"` // what is tagged; none where loads are only counted
+	Practised []Practised          `json:"practised,omitempty"`
+	Checks    []Entry              `json:"checks,omitempty"` // the last calibrations and dips of meters, by time
+	Notes     []Entry              `json:"notes,omitempty"`  // the last handover notes, newest last
+	Struck    map[uint64]uint64    `json:"struck"`           // crossed-out entry -> the entry that did it
 }
 
 // NewState is a station before its first entry.
@@ -39,6 +43,9 @@ type Bath struct {
 	ID      string        `json:"id"`
 	Tank    Tank          `json:"tank"`
 	Tag     *Tag          `json:"tag,omitzero"`      // the red tag, while one hangs there
+	Run     *Run          `json:"run,omitzero"`      // the wash that waits for its result
+	Baskets []Basket      `json:"baskets,omitempty"` // each make, in the order it was added
+	Batches []Batch       `json:"batches,omitempty"` // what was washed and is not back in service, oldest first
 	Past    []Summary     `json:"past,omitempty"`    // fills that are over, all but the last of them
 	Entries []Entry       `json:"entries,omitempty"` // since the start of the fill before the open one, by time
 	FilterS [2]units.Span `json:"filter_s"`          // run on each cartridge since it was changed
@@ -52,6 +59,7 @@ type Tag struct {
 	By   string    `json:"by"`
 	Kind string    `json:"kind"`
 	Why  string    `json:"why"`
+	Wash uint64    `json:"wash,omitzero"` // line of the wash that contaminated it
 }
 
 // Summary is what is kept of a fill that is long over.
@@ -169,6 +177,9 @@ func (s *State) clone() *State {
 	c := *s
 	c.Members = slices.Clone(s.Members)
 	c.Notes = slices.Clone(s.Notes)
+	c.Papers = slices.Clone(s.Papers)
+	c.Gear = slices.Clone(s.Gear)
+	c.Practised = slices.Clone(s.Practised)
 	c.Checks = slices.Clone(s.Checks)
 	c.Duties = cloneMap(s.Duties)
 	c.Stock = cloneMap(s.Stock)
@@ -176,7 +187,8 @@ func (s *State) clone() *State {
 	c.Baths = make([]*Bath, len(s.Baths))
 	for i, b := range s.Baths {
 		d := *b
-		d.Entries, d.Past = slices.Clone(b.Entries), slices.Clone(b.Past)
+		d.Entries, d.Past, d.Batches = slices.Clone(b.Entries), slices.Clone(b.Past), slices.Clone(b.Batches)
+		d.Baskets = slices.Clone(b.Baskets)
 		c.Baths[i] = &d
 	}
 	return &c

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+	"golang.org/x/crypto/argon2"
 
 	"bathside/internal/demo"
 	"bathside/internal/station"
@@ -40,6 +41,26 @@ func BenchmarkRecord(b *testing.B) {
 	}
 	b.ReportMetric(float64(ours)/float64(bare), "x-bare")
 	b.ReportMetric(float64(ours.Microseconds())/float64(b.N), "us/record")
+}
+
+// BenchmarkAuthorize prints how much longer a PIN that is checked and written
+// takes than the bare argon2id at the same cost.
+func BenchmarkAuthorize(b *testing.B) {
+	defer station.AtRealCost()()
+	s := open(b, pinned(b))
+	var ours, bare time.Duration
+	for b.Loop() {
+		begun := time.Now()
+		if _, err := s.Authorize(keyHolder, keyPIN); err != nil {
+			b.Fatal(err)
+		}
+		between := time.Now()
+		argon2.IDKey([]byte(keyPIN), []byte("sixteen is plain"), 2, 19*1024, 1, 32)
+		ours += between.Sub(begun)
+		bare += time.Since(between)
+	}
+	b.ReportMetric(float64(ours)/float64(bare), "x-bare")
+	b.ReportMetric(float64(ours.Microseconds())/1000/float64(b.N), "ms/authorize")
 }
 
 func putBare(b *testing.B, db *bolt.DB, seq uint64, raw []byte) {

@@ -37,6 +37,15 @@ var (
 type Options struct {
 	Now     func() time.Time // time.Now if nil
 	Catalog *catalog.Catalog // nil: washes of any item are taken, without limits
+
+	// AskPIN says whether an entry asks for a PIN, on top of the state before
+	// the record that it is part of; nil: none does. The entry is as its draft
+	// has it, but for By, which is the member's full name if they are known.
+	// A member who has no PIN is not asked for one.
+	AskPIN func(*bath.State, bath.Entry) Ask
+	// PINLine is the line that an event goes into the log book as, in the same
+	// transaction and by the event's By; nil, or a nil body: none.
+	PINLine func(PINEvent) bath.Body
 }
 
 // Station is a station's log book and what it amounts to. Its methods may be
@@ -45,6 +54,8 @@ type Station struct {
 	j       *journal.Journal
 	catalog *catalog.Catalog
 	now     func() time.Time
+	ask     func(*bath.State, bath.Entry) Ask
+	pinLine func(PINEvent) bath.Body
 	zone    *time.Location // of a station that is being made, until its first entries say so
 
 	mu    sync.Mutex // holds folded
@@ -102,7 +113,10 @@ func zoneIn(first []Draft) *time.Location {
 }
 
 func open(j *journal.Journal, o Options) *Station {
-	s := &Station{j: j, catalog: o.Catalog, now: o.Now, jobs: make(chan job, 64), done: make(chan struct{})}
+	s := &Station{
+		j: j, catalog: o.Catalog, now: o.Now, ask: o.AskPIN, pinLine: o.PINLine,
+		jobs: make(chan job, 64), done: make(chan struct{}),
+	}
 	if s.now == nil {
 		s.now = time.Now
 	}
@@ -143,11 +157,15 @@ type Draft struct {
 	By   string    // a name from the roster, initials, or part of a name
 	Bath string    // the first bath if empty
 	Body bath.Body
+
+	PIN     PIN     // of who it is by, where they are asked for it; else not looked at
+	Session Session // stands for the PIN where AskOnce is enough
 }
 
 // Record writes drafts in their order, all or none, and gives the entries. The
-// error is a *bath.Refusal where a rule says no. When it returns without one
-// the entries are on disk.
+// error is a *bath.Refusal where a rule says no, and a *PINError where a PIN
+// is asked for and was not given or not taken: that try is counted, and
+// nothing else is written. When it returns without one the entries are on disk.
 func (s *Station) Record(drafts ...Draft) ([]bath.Entry, error) {
 	return s.record(s.stamp(drafts))
 }
@@ -169,47 +187,44 @@ func (s *Station) stamp(drafts []Draft) []Draft {
 	return stamped
 }
 
-func (s *Station) record(drafts []Draft) ([]bath.Entry, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	var out []bath.Entry
-	var after folded
-	err := s.j.Update(func(tx *journal.Tx) (err error) {
-		if err := s.refresh(tx); err != nil {
+func (s *Station) record(drafts []Draft) (out []bath.Entry, err error) {
+	err = s.update(func(tx *journal.Tx, f *folded) (err error) {
+		if err := s.askPINs(tx, f, drafts); err != nil {
 			return err
 		}
-		out, after, err = s.write(tx, drafts)
+		out, err = s.write(tx, f, drafts)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	s.known = after // only what is on disk counts
 	return out, nil
 }
 
-// write appends drafts to tx and folds them.
-func (s *Station) write(tx *journal.Tx, drafts []Draft) ([]bath.Entry, folded, error) {
-	f := s.known
+// write appends drafts to tx and folds them into f.
+func (s *Station) write(tx *journal.Tx, f *folded, drafts []Draft) ([]bath.Entry, error) {
 	var out []bath.Entry
 	for _, d := range drafts {
 		if old, ok, err := tx.Find(d.ID); err != nil {
-			return nil, f, err
+			return nil, err
 		} else if ok { // recorded before: it was committed and not acknowledged
 			e, err := decode(old)
 			if err != nil {
-				return nil, f, err
+				return nil, err
 			}
 			out = append(out, e)
 			continue
 		}
-		e, err := s.append(tx, &f, d)
+		if err := bath.ByItself(d.Body); err != nil {
+			return nil, err
+		}
+		e, err := s.append(tx, f, d)
 		if err != nil {
-			return nil, f, err
+			return nil, err
 		}
 		out = append(out, e)
 	}
-	return out, f, s.checkpoint(tx, &f)
+	return out, s.checkpoint(tx, f)
 }
 
 func (s *Station) append(tx *journal.Tx, f *folded, d Draft) (bath.Entry, error) {
@@ -241,7 +256,7 @@ func (s *Station) append(tx *journal.Tx, f *folded, d Draft) (bath.Entry, error)
 		return e, err
 	}
 	f.state, f.head = next, tx.Head()
-	return e, nil
+	return e, dropPIN(tx, e)
 }
 
 // rehearse checks first entries without a file.
@@ -250,6 +265,9 @@ func (s *Station) rehearse(drafts []Draft) (*bath.State, error) {
 	for i, d := range s.stamp(drafts) {
 		if _, ok := d.Body.(*bath.Strike); ok {
 			return nil, &bath.Refusal{ID: "no-line", Say: "a new log book has no line to cross out yet: leave that out"}
+		}
+		if err := bath.ByItself(d.Body); err != nil {
+			return nil, err
 		}
 		e, err := s.prepare(st, d)
 		if err != nil {
