@@ -4,8 +4,8 @@ package assets
 
 import "embed"
 
-// FS holds items.toml and detergents.toml at its root, and the demo's station
-// under demo/.
+// FS holds items.toml and detergents.toml at its root, the guides under guides/,
+// and the demo's station under demo/.
 //
-//go:embed items.toml detergents.toml demo/station.toml
+//go:embed items.toml detergents.toml guides/*.toml demo/station.toml
 var FS embed.FS
