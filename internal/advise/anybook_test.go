@@ -60,6 +60,15 @@ func anyBody(t *rapid.T, lines int) bath.Body {
 			return &bath.Setting{Shift: pick(t, "48/96@08:00", "drill:tue@19:00"), Units: pick(t, "us", "si")}
 		},
 		func() bath.Body { return anyLimit(t) },
+		func() bath.Body { return anyStart(t) },
+		func() bath.Body { return anyStart(t) },
+		func() bath.Body { return &bath.Pause{Why: pick(t, "", "turn the basket")} },
+		func() bath.Body { return &bath.Resume{} },
+		func() bath.Body { return &bath.Abort{Why: "tones out"} },
+		func() bath.Body {
+			return &bath.Intake{Else: pick(t, "none", "blood", "asbestos"), Rinsed: yes(t, "rinsed")}
+		},
+		func() bath.Body { return anyPaper(t) },
 		func() bath.Body { return crossOut(t, lines) },
 	}
 	return kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]()
@@ -93,6 +102,21 @@ func anyDecision(t *rapid.T, lines int) bath.Body {
 func anyStock(t *rapid.T) bath.Body {
 	count := func(t *rapid.T) float64 { return float64(rapid.IntRange(0, 3).Draw(t, "count")) }
 	return &bath.Stock{What: pick(t, bath.StockSoap, bath.StockBuffers, bath.StockCartridges), OnHand: maybe(t, count), Added: count(t)}
+}
+
+// anyStart is a wash of anything, as an imported file may hold one.
+func anyStart(t *rapid.T) bath.Body {
+	return &bath.Start{
+		Items: []bath.Load{{Item: "mask", Name: "Mask", Count: rapid.IntRange(1, 9).Draw(t, "count")}}, Soil: "normal",
+		Time: units.Minutes(float64(rapid.IntRange(0, 300).Draw(t, "minutes"))), BathC: celsius(t),
+	}
+}
+
+func anyPaper(t *rapid.T) bath.Body {
+	return &bath.Procedure{
+		Item: pick(t, "mask", "pack"), State: pick(t, bath.PaperOnFile, bath.PaperPending, bath.PaperPending, bath.PaperOutside),
+		MaxC: maybe(t, celsius), Lapses: pick(t, "", "2026-03-05", "soon"),
+	}
 }
 
 // anyLimit is what a station may have set for a fill, and its prices.

@@ -44,23 +44,23 @@ type rule func(*Snapshot) []Action
 // The rules, in the order in which equal urgencies are shown.
 var (
 	rulesInUse = []rule{
-		redTag, clockBehind, tooHot, heaterDry,
+		redTag, clockBehind, tooHot, heaterDry, washResult,
 		refill, fillBath, dose, warmUp, heatBy, degas, firstReading, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, orderSoap, emptyShelf,
+		careDue, filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
+		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders,
 	}
 
 	// rulesTagged leaves out what readies a bath for washing.
 	rulesTagged = []rule{
-		redTag, clockBehind, tooHot, heaterDry, refill, cooledPair,
+		redTag, clockBehind, tooHot, heaterDry, washResult, refill, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
-		checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, orderSoap, emptyShelf,
+		careDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
+		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders,
 	}
 
 	// rulesContaminated leaves the liquid, the filter and the cartridges alone.
-	rulesContaminated = []rule{redTag, clockBehind, tooHot, refill, duties}
+	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, refill, careDue, duties, gearHeld}
 )
 
 // rules are those that may speak, by the red tag on the bath.

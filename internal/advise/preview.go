@@ -23,8 +23,10 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 			return "The bath is red-tagged: start nothing. What happened already is kept, outside the rule."
 		}
 		return x.previewTemp(b.BathC)
+	case *bath.Start:
+		return x.previewStart(b)
 	case *bath.Hold:
-		return "Every screen says DO NOT USE until a gear officer lifts it."
+		return previewHold(b)
 	case *bath.Fill:
 		return x.previewFill(b)
 	case *bath.Temp:
@@ -33,6 +35,25 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 		return x.previewCheck(b)
 	}
 	return ""
+}
+
+// previewStart names the first thing that stands in the way of a start, as far
+// as is typed. What an item's own limit says is known at the door.
+func (x *Snapshot) previewStart(s *bath.Start) string {
+	e := bath.Entry{At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: s}
+	gates, err := bath.Gates(x.State, e, x.Now)
+	if err != nil || len(gates) == 0 {
+		return "Set the machine's timer to it, start it, and see it stop by itself."
+	}
+	return gates[0].Say()
+}
+
+func previewHold(h *bath.Hold) string {
+	say := "Every screen says DO NOT USE until a gear officer lifts it."
+	if h.Cause == bath.HoldContaminated && h.Wash == 0 {
+		say += " Name the wash that brought it in: what was washed in it or after it is held too."
+	}
+	return say
 }
 
 func (x *Snapshot) previewFill(f *bath.Fill) string {

@@ -81,6 +81,8 @@ func TestPreviewBody(t *testing.T) {
 		{"a wash", inService(), wash(50, bath.ResultClean), ""},
 		{"a wash too hot", inService(), wash(55, bath.ResultClean), hotSay},
 		{"a red tag", inService(), &bath.Hold{Cause: bath.HoldLeak}, "Every screen says DO NOT USE until a gear officer lifts it."},
+		{"a contaminated bath", inService(), &bath.Hold{Cause: bath.HoldContaminated}, "Every screen says DO NOT USE until a gear officer lifts it. Name the wash that brought it in: what was washed in it or after it is held too."},
+		{"and its wash", inService(), &bath.Hold{Cause: bath.HoldContaminated, Wash: 12}, "Every screen says DO NOT USE until a gear officer lifts it."},
 		{"a fill", setUp(), &bath.Fill{}, "The mark: the upper rivet."},
 		{"a fill, the mark in nobody's words", bare(), &bath.Fill{}, ""},
 		{"a temperature", inService(), &bath.Temp{BathC: 54.9}, ""},
