@@ -3,8 +3,9 @@
 // package advise; none computes a rule of its own.
 //
 // It is not the console: command bathside without a word only opens it. It
-// never asks a question either. Whatever a command needs is a flag, and
-// without a terminal nothing but plain text is written.
+// never asks a question either, but for a PIN, which no flag may hold: others
+// see it there. Whatever else a command needs is a flag, and without a
+// terminal nothing is asked and nothing but plain text is written.
 package cli
 
 import (
@@ -34,7 +35,9 @@ type Process struct {
 // app is one run of the program.
 type app struct {
 	Process
-	flags globals
+	flags   globals
+	secrets secrets
+	streams bool // standard input is for lines
 
 	demoRuns bool // the console shows the made-up station
 
@@ -48,6 +51,7 @@ type app struct {
 func Main(p Process) int {
 	a := &app{Process: p}
 	a.tameColor()
+	a.takeSecrets()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	// With somebody listening, writing to a pipe that was closed is an error

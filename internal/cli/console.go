@@ -52,7 +52,10 @@ func (a *app) consoleOptions() console.Options {
 	return o
 }
 
-func (a *app) runConsole(ctx context.Context, o console.Options) error {
+func (a *app) runConsole(ctx context.Context, o console.Options) (err error) {
+	if o.Guides, err = a.guides(); err != nil {
+		return err
+	}
 	a.busy.Lock()
 	defer a.busy.Unlock()
 	if o.Station != nil {

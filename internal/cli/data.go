@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -31,7 +32,7 @@ func (a *app) dataPath() string {
 
 func (a *app) options() (station.Options, error) {
 	cat, err := a.catalog()
-	return station.Options{Now: a.now, Catalog: cat}, err
+	return station.Options{Now: a.now, Catalog: cat, AskPIN: station.AskPIN, PINLine: station.PINLine}, err
 }
 
 // withStation opens the station file for fn.
@@ -47,8 +48,15 @@ func (a *app) withStation(fn func(*station.Station) error) error {
 	return errors.Join(fn(st), st.Close())
 }
 
-// record writes drafts, and keeps an interrupt waiting until they are on disk.
+// record writes drafts, with the PIN of the environment where they have none of
+// their own, and keeps an interrupt waiting until they are on disk.
 func (a *app) record(st *station.Station, drafts ...station.Draft) ([]bath.Entry, error) {
+	for i := range drafts {
+		drafts[i].PIN = cmp.Or(drafts[i].PIN, a.secrets.PIN)
+		if err := a.clockStands(); drafts[i].PIN != "" && err != nil {
+			return nil, err
+		}
+	}
 	a.busy.Lock()
 	defer a.busy.Unlock()
 	return st.Record(drafts...)

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"context"
+
 	"github.com/spf13/cobra"
 
 	"bathside/internal/advise"
@@ -19,8 +21,8 @@ func (a *app) decide() *cobra.Command {
 		Use: "decide", Short: "Top up, drain or keep: advice, and a signature", Args: noWords,
 		Long:    "What should be done about the bath, why, what would change the answer, and what a top-up and a refill bring and cost. With --sign the gear officer's decision goes into the log book with what it rests on.",
 		Example: "bathside decide\nbathside decide --dose 1gal\nbathside decide --sign drain --why \"hauler comes tomorrow\" --as Reyes",
-		RunE: func(*cobra.Command, []string) error {
-			return a.withStation(func(st *station.Station) error { return a.decideOn(st, &b, at) })
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return a.withStation(func(st *station.Station) error { return a.decideOn(cmd.Context(), st, &b, at) })
 		},
 	}
 	spec, _ := bath.SpecOf("decision")
@@ -33,10 +35,10 @@ func (a *app) decide() *cobra.Command {
 }
 
 // decideOn signs b where a choice was made, else it advises.
-func (a *app) decideOn(st *station.Station, b *bath.Decision, at string) error {
+func (a *app) decideOn(ctx context.Context, st *station.Station, b *bath.Decision, at string) error {
 	switch {
 	case b.Choice != "":
-		return a.logOne(st, at, b)
+		return a.logOne(ctx, st, at, b)
 	case b.Why != "" || at != "":
 		return refuse("missing", "--why and --at belong to a decision: give --sign keep, top-up or drain with them")
 	}

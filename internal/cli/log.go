@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 
@@ -25,6 +26,7 @@ func (a *app) log() *cobra.Command {
 	for _, spec := range bath.Specs() {
 		cmd.AddCommand(a.logKind(spec, &at))
 	}
+	cmd.AddCommand(logPIN())
 	a.addStream(cmd)
 	return cmd
 }
@@ -48,7 +50,7 @@ func (a *app) logKind(spec *bath.Spec, at *string) *cobra.Command {
 		if err := readFields(cmd, spec, word, args, body); err != nil {
 			return err
 		}
-		return a.withStation(func(st *station.Station) error { return a.logOne(st, *at, body) })
+		return a.withStation(func(st *station.Station) error { return a.logOne(cmd.Context(), st, *at, body) })
 	}
 	return cmd
 }
@@ -78,7 +80,7 @@ func readFields(cmd *cobra.Command, spec *bath.Spec, word string, args []string,
 	return nil
 }
 
-func (a *app) logOne(st *station.Station, at string, body bath.Body) error {
+func (a *app) logOne(ctx context.Context, st *station.Station, at string, body bath.Body) error {
 	s, err := a.state(st)
 	if err != nil {
 		return err
@@ -92,10 +94,13 @@ func (a *app) logOne(st *station.Station, at string, body bath.Body) error {
 			return err
 		}
 	}
+	if err := a.knownGuide(body); err != nil {
+		return err
+	}
 	if err := a.complete(s, body); err != nil {
 		return err
 	}
-	entries, err := a.record(st, d)
+	entries, err := a.recordSigned(ctx, st, d)
 	if err != nil {
 		return err
 	}

@@ -45,8 +45,8 @@ func (a *app) root() *cobra.Command {
 	cmd.SetFlagErrorFunc(a.plainFlagError)
 	a.addGlobals(cmd)
 	cmd.AddCommand(
-		a.setup(), a.demo(), a.status(), a.log(), a.decide(), a.cycle(), a.calc(), a.handover(), a.tally(),
-		a.export(), a.importLines(), a.verify(), a.checkPages(), a.paths(), a.man(),
+		a.setup(), a.pin(), a.demo(), a.status(), a.log(), a.decide(), a.cycle(), a.guide(), a.plan(), a.calc(), a.handover(), a.tally(),
+		a.gear(), a.export(), a.importLines(), a.verify(), a.checkPages(), a.paths(), a.man(),
 	)
 	return cmd
 }

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -22,6 +23,8 @@ type newStation struct {
 	soap    string // id of the detergent
 	inWater bool
 	keptHot bool
+	pin     bool   // the officer gets one
+	reset   string // whose PIN is set anew, and nothing else
 }
 
 // setupFields are the flags that are fields of the first entries.
@@ -59,6 +62,8 @@ func (a *app) setup() *cobra.Command {
 	f.StringVar(&n.officer, "officer", "", "the first gear officer; whoever is logged in, if left out")
 	f.StringVar(&n.soap, "detergent", "", "soap type, by its id in the catalog")
 	f.BoolVar(&n.inWater, "of-water", false, "30 to 1 means 30 parts of water: volume/31")
+	f.BoolVar(&n.pin, "pin", false, "give the gear officer a PIN, asked for here; one in $"+newPINName+" is taken without this flag")
+	f.StringVar(&n.reset, "reset-pin", "", "whose forgotten PIN to set anew, unsigned and told in the log book; nothing else is changed")
 	f.BoolVar(&n.keptHot, "kept-hot", false, "held at the set point day and night, not heated for washing")
 	a.completeSoap(cmd)
 	return cmd
@@ -85,6 +90,8 @@ func (a *app) completeSoap(cmd *cobra.Command) {
 
 func (a *app) setUp(ctx context.Context, n *newStation) error {
 	switch {
+	case n.reset != "":
+		return a.resetPIN(ctx, n.reset)
 	case n.setting.Station == "":
 		return a.askForSetup(ctx, "station")
 	case n.tank.VolumeL == 0:
@@ -94,7 +101,13 @@ func (a *app) setUp(ctx context.Context, n *newStation) error {
 	if err != nil {
 		return err
 	}
-	if err := a.createStation(drafts); err != nil {
+	var first station.PIN
+	if n.pin || a.secrets.New != "" {
+		if first, err = a.newPIN(ctx, drafts[0].By); err != nil {
+			return err
+		}
+	}
+	if err := a.createStation(drafts, first); err != nil {
 		return err
 	}
 	return a.saySetUp(n)
@@ -166,7 +179,9 @@ func firstOfficer(given string) string {
 	return "Gear officer"
 }
 
-func (a *app) createStation(drafts []station.Draft) error {
+// createStation makes the station, and gives its officer a first PIN unless it
+// is "".
+func (a *app) createStation(drafts []station.Draft, first station.PIN) error {
 	o, err := a.options()
 	if err != nil {
 		return err
@@ -177,7 +192,10 @@ func (a *app) createStation(drafts []station.Draft) error {
 	if err != nil {
 		return err
 	}
-	return st.Close()
+	if by := drafts[0].By; first != "" {
+		err = st.SetPIN(by, first, station.Signature{By: by})
+	}
+	return errors.Join(err, st.Close())
 }
 
 func (a *app) saySetUp(n *newStation) error {

@@ -26,6 +26,7 @@ func (a *app) addStream(log *cobra.Command) {
 		if !*stream {
 			return list(cmd, args)
 		}
+		a.streams = true
 		return a.withStation(func(st *station.Station) error { return a.logStream(cmd.Context(), st) })
 	}
 }
@@ -80,6 +81,9 @@ func (a *app) logLine(st *station.Station, text []byte) error {
 	}
 	d, err := a.readDraft(s, text)
 	if err != nil {
+		return err
+	}
+	if err := a.knownGuide(d.Body); err != nil {
 		return err
 	}
 	entries, err := a.record(st, d)
