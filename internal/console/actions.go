@@ -15,6 +15,8 @@ type (
 	openStrike struct{ line bath.Entry }
 	// openKinds asks which kind to record.
 	openKinds struct{}
+	// openSetPIN asks for a member's new PIN.
+	openSetPIN struct{}
 	// openCatchUp asks for several lines at once.
 	openCatchUp struct{}
 	// say shows a sentence that stays until a key.

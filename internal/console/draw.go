@@ -17,7 +17,7 @@ func (m *Model) draw() (string, *tea.Cursor) {
 	if m.l.tiny {
 		return strings.Join(rows(wrap(m.tinySay(), m.l.w), m.l.w, m.l.h), "\n"), nil
 	}
-	base := m.t.strip(m.x, m.o.Demo, m.l.w)
+	base := m.t.strip(m.x, m.now, m.banner(), m.l.w)
 	base = append(base, rows(m.body(), m.l.w, m.l.body.Dy())...)
 	base = append(base, m.foot())
 	var cursor *tea.Cursor
@@ -37,6 +37,9 @@ func (m *Model) body() []string {
 // tinySay is all that a window too small for a screen holds.
 func (m *Model) tinySay() string {
 	s := fmt.Sprintf("This window is %d x %d; Bathside needs %d x %d.", m.l.w, m.l.h, smallW, smallH)
+	if m.practice != nil {
+		s = "PRACTICE. " + s
+	}
 	if m.x != nil {
 		if tag := m.x.TagSay(); tag != "" {
 			return tag + ". " + s
@@ -59,21 +62,26 @@ func (m *Model) foot() string {
 	list := append([]key.Binding{keys.help}, m.screens[m.shown].bindings()...)
 	list = slices.DeleteFunc(list, func(b key.Binding) bool { return slices.Contains(arrows, b.Help().Key) })
 	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch)
-	return m.t.footer(list, fit(m.l.w/2, m.screenKeys()+"   q quit", m.screenKeys(), "1 2 3 7"), m.l.w)
+	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true))
+	if m.l.w < fullW {
+		right = fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
+	}
+	return m.t.footer(list, right, m.l.w)
 }
 
 // arrows go without saying in a footer; help has them.
 var arrows = []string{"up", "down", "left", "right", "home", "end"}
 
-// screenKeys names the screens, the one that is shown in brackets.
-func (m *Model) screenKeys() string {
+// screenKeys lists the screens, the one that is shown by name and in brackets;
+// the others by name too where that is asked for.
+func (m *Model) screenKeys(named bool) string {
 	var parts []string
-	for _, k := range []key.Binding{keys.today, keys.readings, keys.decide, keys.log} {
+	for _, k := range []key.Binding{keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log} {
 		name, _, _ := strings.Cut(k.Help().Desc, ":")
 		s := k.Help().Key
 		if s == m.shown {
 			s = "[" + s + " " + name + "]"
-		} else if m.l.w >= fullW {
+		} else if named {
 			s += " " + name
 		}
 		parts = append(parts, s)

@@ -25,6 +25,7 @@ type row struct {
 	shown             map[string]string // how a word is shown, where that is not the word
 	keys              map[string]string // a key that chooses a word at once
 	optional          bool
+	secret            bool                // typed text is shown as dots
 	open              bool                // a choice that shows all its words always
 	echo              func(string) string // how a typed value is read
 	input             textinput.Model
@@ -37,6 +38,15 @@ func newRow(name, label, help string, words ...string) *row {
 	in.SetVirtualCursor(false)
 	in.SetStyles(textinput.Styles{})
 	return &row{name: name, label: label, help: help, words: words, input: in}
+}
+
+// secretRow is a row for a PIN.
+func secretRow(t *theme, name, label, help string) *row {
+	r := newRow(name, label, help)
+	r.secret = true
+	r.input.CharLimit = 12
+	r.input.EchoMode, r.input.EchoCharacter = textinput.EchoPassword, []rune(t.mark("•", "*"))[0]
+	return r
 }
 
 func (r *row) value() string { return strings.TrimSpace(r.input.Value()) }
@@ -84,6 +94,7 @@ func (f *fields) update(msg tea.Msg) (chose bool) {
 		f.focus(f.at - 1)
 	case len(r.words) > 0:
 		return isKey && r.choose(k)
+	case r.secret && isKey && strings.Trim(k.Text, "0123456789") != "":
 	default:
 		r.input, _ = r.input.Update(msg)
 	}
@@ -112,6 +123,16 @@ func (r *row) choose(k tea.KeyPressMsg) bool {
 		}
 	}
 	return false
+}
+
+// scans reports, once for each tag, that a list of tags wants the next one: a
+// scanner ends each by enter.
+func (r *row) scans() bool {
+	if r.name != "tags" || r.value() == "" || strings.HasSuffix(r.value(), ",") {
+		return false
+	}
+	r.set(r.value() + ", ")
+	return true
 }
 
 // labelW is how wide the labels of a column stand.
@@ -215,6 +236,9 @@ func (r *row) keyed() []string {
 // read is what was typed, as the console reads it: 995 is 9.95.
 func (r *row) read() string {
 	v := clean(r.input.Value())
+	if r.secret {
+		return strings.Repeat(string(r.input.EchoCharacter), len([]rune(v)))
+	}
 	if r.echo != nil && v != "" {
 		if s := r.echo(v); s != "" {
 			return s

@@ -19,6 +19,7 @@ func TestFits(t *testing.T) {
 		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "m"}, "check": {"2", "m", "a"}, "log": {"7"},
 		"help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
+		"guides": {"6"}, "guide": {"6", "enter", "enter", "enter"}, "guide form": {"6", "enter", "enter", "enter", "enter"}, "card": {"6", "end", "enter"},
 	}
 	for _, kk := range kindKeys {
 		views["form "+string(kk.kind)] = []string{kk.key.Keys()[0]}
@@ -105,7 +106,7 @@ func TestPlainLooksHaveNoForeignSigns(t *testing.T) {
 	d := sit(t, 100, 30, true)
 	d.look(0, true, chart.ASCII)
 	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
-	for _, k := range []string{"1", "2", "3", "7", "?"} {
+	for _, k := range []string{"1", "2", "3", "5", "6", "7", "?"} {
 		d.press(k)
 		for _, r := range d.screen() {
 			if r > 0x7e && !strings.ContainsRune("°±·×…–", r) {

@@ -25,6 +25,8 @@ type form struct {
 	fields  fields
 	collect bool // hand the entry to the sheet below
 
+	practice bool // on a copy of the log book
+
 	err    string
 	note   string
 	asked  bool // what the entry is questioned about was asked once
@@ -49,7 +51,10 @@ func newForm(t *theme, x *advise.Snapshot, spec *bath.Spec, preset map[string]st
 		if v, ok := preset[fd.Name]; ok {
 			r.set(v)
 		}
-		if fd.Optional && preset[fd.Name] == "" {
+		if v, asked := preset[fd.Name]; asked && v == "" {
+			r.optional = false // it is asked for here, whatever the kind says
+			f.fields.rows = append(f.fields.rows, r)
+		} else if fd.Optional && v == "" {
 			later = append(later, r)
 		} else {
 			f.fields.rows = append(f.fields.rows, r)
@@ -100,7 +105,12 @@ func fieldRow(fd bath.Field, body bath.Body, sys units.System) *row {
 	return r
 }
 
-func (f *form) title() string { return f.spec.Title }
+func (f *form) title() string {
+	if f.practice {
+		return "Practice: " + f.spec.Title
+	}
+	return f.spec.Title
+}
 
 func (f *form) update(msg tea.Msg) action {
 	if f.saving {
@@ -113,7 +123,7 @@ func (f *form) update(msg tea.Msg) action {
 		case key.Matches(k, keys.enter):
 			return f.enter()
 		case f.times() && key.Matches(k, probeKey):
-			f.probe.start()
+			f.probe.start(f.stands())
 			return nil
 		}
 	}
@@ -128,6 +138,10 @@ func (f *form) update(msg tea.Msg) action {
 
 func (f *form) enter() action {
 	r := f.fields.rows[f.fields.at]
+	if r.scans() {
+		f.note = "Scan the next one; enter again goes on."
+		return nil
+	}
 	if r.name == rowWho && r.value() == "" {
 		f.err = "Who is it? Press the key beside a name."
 		return nil
@@ -137,10 +151,20 @@ func (f *form) enter() action {
 			f.err = sentence(err)
 			return nil
 		}
-		f.fields.focus(f.fields.at + 1)
+		f.fields.focus(f.nextWanted())
 		return nil
 	}
 	return f.save()
+}
+
+// nextWanted is the row after this one, past what is filled in already and may
+// be left out.
+func (f *form) nextWanted() int {
+	i := f.fields.at + 1
+	for r := f.fields.rows[i]; r.optional && r.value() != "" && r.name != rowWhen; r = f.fields.rows[i] {
+		i++
+	}
+	return i
 }
 
 // try reads one row, to say at once what is wrong with it.

@@ -19,6 +19,7 @@ import (
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
 	"bathside/internal/chart"
+	"bathside/internal/guide"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -40,6 +41,15 @@ func testCatalog(t testing.TB) *catalog.Catalog {
 		t.Fatal(err)
 	}
 	return cat
+}
+
+func testGuides(t testing.TB) []guide.Guide {
+	t.Helper()
+	all, err := guide.Load(assets.FS, GuideForm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 // newStation sets up a real station file with three members and one tank.
@@ -113,7 +123,7 @@ func sit(t testing.TB, w, h int, tend bool) *desk {
 		tended(t, c, st)
 	}
 	d := &desk{TB: t, clock: c, st: st}
-	d.m = New(Options{Station: st, Catalog: st.Catalog(), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: unwatched()})
+	d.m = New(Options{Station: st, Catalog: st.Catalog(), Guides: testGuides(t), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: unwatched()})
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	d.run(d.m.load())
 	t.Cleanup(func() {

@@ -17,8 +17,11 @@ type keymap struct {
 	reading, temp, filter, dose  key.Binding
 	water, wash, handover, catch key.Binding
 	record, bath, strike         key.Binding
-	explain                      key.Binding
+	explain, start               key.Binding
 	meters, addCheck             key.Binding
+	guides, guide, rehearse      key.Binding
+	back, onward                 key.Binding
+	washing, gear                key.Binding
 }
 
 func bind(help, sentence string, keys ...string) key.Binding {
@@ -43,6 +46,8 @@ var keys = keymap{
 	today:    bind("1", "Today: what to do next", "1"),
 	readings: bind("2", "Readings: the pH series", "2"),
 	decide:   bind("3", "Decide: top up, drain or keep, and sign", "3"),
+	washing:  bind("4", "Wash: a load, what stands in its way, and the plan", "4"),
+	gear:     bind("5", "Gear: after the wash, and tagged pieces", "5"),
 	log:      bind("7", "Log book: every line, and crossing out", "7"),
 	reading:  bind("p", "pH: record a reading", "p"),
 	temp:     bind("t", "temperature: as measured in the bath", "t"),
@@ -50,6 +55,7 @@ var keys = keymap{
 	dose:     bind("d", "soap: first dose or top-up", "d"),
 	water:    bind("w", "water: check the mark, add water", "w"),
 	wash:     bind("r", "wash: log what was washed", "r"),
+	start:    bind("s", "start: a wash, past the gates", "s"),
 	handover: bind("n", "note: to the next shift", "n"),
 	catch:    bind("c", "catch up: several lines, a time each", "c"),
 	record:   bind("e", "more: log anything else", "e"),
@@ -57,6 +63,11 @@ var keys = keymap{
 	strike:   bind("x", "cross out: the marked line", "x"),
 	explain:  bind("i", "why: the whole reason, and where its figures come from", "i"),
 	meters:   bind("m", "meters: calibrations, or back to the readings", "m"),
+	guides:   bind("6", "Guides: step by step, cards, practice", "6"),
+	guide:    bind("g", "guide: through the marked thing, step by step", "g"),
+	rehearse: bind("o", "practise: on a copy, nothing is logged", "o"),
+	back:     bind("left", "the step before", "left", "h"),
+	onward:   bind("right", "go on: it was done already", "right", "l"),
 	addCheck: bind("a", "add: one dip, or two buffers", "a"),
 }
 
@@ -66,14 +77,14 @@ var kindKeys = []struct {
 	kind bath.Kind
 }{
 	{&keys.reading, "reading"}, {&keys.temp, "temp"}, {&keys.filter, "filter"}, {&keys.dose, "dose"},
-	{&keys.water, "water"}, {&keys.wash, "wash"}, {&keys.handover, "handover"},
+	{&keys.water, "water"}, {&keys.wash, "wash"}, {&keys.start, "start"}, {&keys.handover, "handover"},
 }
 
 // anywhere lists the bindings that work on every screen, for help.
 func anywhere(severalBaths bool) []key.Binding {
 	b := []key.Binding{
-		keys.reading, keys.temp, keys.filter, keys.dose, keys.water, keys.wash, keys.handover, keys.catch, keys.record,
-		keys.today, keys.readings, keys.decide, keys.log,
+		keys.reading, keys.temp, keys.filter, keys.dose, keys.water, keys.wash, keys.start, keys.handover, keys.catch, keys.record,
+		keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log,
 	}
 	if severalBaths {
 		b = append(b, keys.bath)

@@ -31,23 +31,36 @@ type Model struct {
 	shown   string // key of the screen
 	today   *today
 	log     *logBook
+	guides  *guides
+	washing *washing
+	gear    *gear
 	sheets  []sheet
 
 	toast    toast
+	rung     uint64 // the start whose time was called
 	who      remembered
+	session  station.Session   // whose PIN was taken for a wash
 	pending  int               // records that the disk has not answered yet
 	held     []tea.KeyPressMsg // typed while the top sheet was saving
 	quitting bool
-	watch    <-chan struct{}
+
+	clockAhead *aheadClock
+	practice   *practice // nil: what is done goes into the log book
+	copying    bool      // a copy to practise on is being made
+	watch      <-chan struct{}
 }
 
 // New makes a console; Run is how it is usually started.
 func New(o Options) *Model {
 	o = o.withDefaults()
+	ahead := &aheadClock{real: o.Now}
+	o.Now = ahead.now
 	m := &Model{o: o, station: o.Station, profile: o.Profile, dark: true, now: o.Now(), bath: o.Bath, shown: "1"}
 	m.today = newToday(o.Catalog)
 	m.log = &logBook{}
-	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "7": m.log}
+	m.clockAhead, m.guides = ahead, newGuides(o.Guides, o.Catalog)
+	m.washing, m.gear = newWashing(o.Catalog), newGear(o.Catalog)
+	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "4": m.washing, "5": m.gear, "6": m.guides, "7": m.log}
 	m.setTheme()
 	if m.station == nil {
 		m.sheets = []sheet{newSetup(m.t, o)}
@@ -82,8 +95,16 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, tea.Batch(m.load(), m.waitForChange())
 	case recordedMsg:
 		return m, m.recorded(msg)
+	case practisingMsg:
+		return m, m.practising(msg)
+	case leftPracticeMsg:
+		m.leftPractice(msg)
 	case openedMsg:
 		return m, m.opened(msg)
+	case pinSetMsg:
+		return m, m.pinSet(msg)
+	case plannedMsg:
+		m.washing.plan.found(msg)
 	case tea.KeyPressMsg:
 		return m, m.key(msg)
 	case tea.PasteMsg:
@@ -136,7 +157,7 @@ func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
 	default:
 		for _, kk := range kindKeys {
 			if key.Matches(msg, *kk.key) {
-				return m.do(openForm{kind: kk.kind}), true
+				return m.do(openForm{kind: kk.kind, preset: m.presetHere(kk.kind)}), true
 			}
 		}
 		return nil, false
@@ -149,14 +170,44 @@ func (m *Model) do(a action) tea.Cmd {
 	switch a := a.(type) {
 	case openForm:
 		m.openForm(a)
+	case refinePlan:
+		return m.washing.refine()
 	case openStrike:
 		m.push(newStrike(m.t, m.x, a.line, m.whoNow()))
 	case openKinds:
 		m.push(newKinds(m.t))
 	case openCatchUp:
 		m.push(newCatchUp(m.t, m.x))
+	case openSetPIN:
+		m.pop() // the list of kinds
+		if m.practice != nil {
+			m.toast.stay("A PIN set in a practice would be thrown away: leave it first, 6 then esc")
+			break
+		}
+		m.push(newSetPIN(m.t, m.x, m.whoNow()))
+	case setPIN:
+		return m.setPIN(a)
+	case openFind:
+		m.push(newFind(m.t))
+	case findTag:
+		m.pop()
+		if a.tag != "" {
+			return m.do(m.gear.find(a.tag))
+		}
 	case say:
 		m.toast.stay(a.text)
+	case pass:
+		m.toast.pass(a.text, m.now)
+	case openGuide:
+		m.openGuide(a.id)
+	case practise:
+		return m.practise(a.id)
+	case practised:
+		return m.practised(a.id)
+	case leavePractice:
+		return m.leavePractice()
+	case skipAhead:
+		return m.skipAhead(a.by)
 	case explain:
 		m.push(&explainSheet{m.t, a.a})
 	case closeSheet:
@@ -166,7 +217,7 @@ func (m *Model) do(a action) tea.Cmd {
 	case submit:
 		return m.submit(a.drafts)
 	case create:
-		return m.create(a.drafts)
+		return m.create(a)
 	case press:
 		m.pop()
 		return m.key(keyPress(a.key))
@@ -188,12 +239,23 @@ func (m *Model) openForm(a openForm) {
 		return
 	}
 	f := newForm(m.t, m.x, spec, a.preset, m.whoNow())
+	f.practice = m.practice != nil
 	if _, f.collect = m.top().(*catchUp); f.collect {
 		f.fields.row(rowWhen).set("")
 		f.fields.focusOn(rowWhen)
 		f.fields.row(rowWhen).optional = false
 	}
 	m.push(f)
+}
+
+// presetHere is what the screen that is shown fills in for a form.
+func (m *Model) presetHere(kind bath.Kind) map[string]string {
+	if s, ok := m.screens[m.shown].(interface {
+		preset(bath.Kind) map[string]string
+	}); ok {
+		return s.preset(kind)
+	}
+	return nil
 }
 
 // showDecide takes the place of an empty form: nothing is signed without its
@@ -306,5 +368,9 @@ func (m *Model) windowTitle() string {
 	if m.x == nil {
 		return "Bathside"
 	}
-	return "Bathside · " + tankName(m.x) + " · " + advise.StateWord(m.x.PH.State)
+	name := "Bathside · "
+	if m.practice != nil {
+		name = "PRACTICE · "
+	}
+	return name + tankName(m.x) + " · " + advise.StateWord(m.x.PH.State)
 }

@@ -46,8 +46,18 @@ func (p *nextPanel) key(msg tea.KeyPressMsg) action {
 		return p.do(p.x.Next[p.at])
 	case key.Matches(msg, keys.explain):
 		return explain{p.x.Next[p.at]}
+	case key.Matches(msg, keys.guide):
+		return guideFor(p.x.Next[p.at])
 	}
 	return nil
+}
+
+// guideFor opens the guide through an action.
+func guideFor(a advise.Action) action {
+	if id := a.Guide(); id != "" {
+		return openGuide{id}
+	}
+	return say{"No guide leads through that: 6 lists them"}
 }
 
 func (p *nextPanel) do(a advise.Action) action {

@@ -16,15 +16,20 @@ import (
 type (
 	clockMsg  time.Time
 	loadedMsg struct {
+		from  *station.Station
 		state *bath.State
 		lines []bath.Entry
 		err   error
 	}
 	changedMsg  struct{}
-	recordedMsg struct{ station.Result }
-	openedMsg   struct {
+	recordedMsg struct {
+		station.Result
+		drafts []draft
+	}
+	openedMsg struct {
 		station *station.Station
 		err     error
+		pinErr  error // the station is there, its first PIN is not
 	}
 )
 
@@ -37,13 +42,33 @@ func (m *Model) clock(now time.Time) tea.Cmd {
 	minute := now.Truncate(time.Minute).After(m.now)
 	m.now = now
 	m.toast.tick(now)
+	m.guides.tick(now)
+	m.washing.tick(now)
 	if s, ok := m.top().(ticker); ok {
 		s.tick(now)
+	}
+	if m.timeIsUp(now) {
+		m.assess()
+		m.toast.stay("Time is up: ultrasound off, gear out, say how it came out")
+		return tea.Batch(m.tick(), tea.Raw("\a"))
 	}
 	if minute {
 		m.assess()
 	}
 	return m.tick()
+}
+
+// timeIsUp is true once, when the timer of the wash in the bath runs out.
+func (m *Model) timeIsUp(now time.Time) bool {
+	if m.x == nil || m.x.Bath.Run == nil || m.x.Bath.Run.Ended != nil {
+		return false
+	}
+	r := *m.x.Bath.Run
+	if r.Left(now) > 0 || m.rung == r.Seq {
+		return false
+	}
+	m.rung = r.Seq
+	return true
 }
 
 // linesShown is how much of the log book the console holds.
@@ -54,22 +79,26 @@ func (m *Model) load() tea.Cmd {
 	return func() tea.Msg {
 		state, err := st.State()
 		if err != nil {
-			return loadedMsg{err: err}
+			return loadedMsg{from: st, err: err}
 		}
 		lines, err := st.Lines(0, linesShown)
-		return loadedMsg{state, lines, err}
+		return loadedMsg{st, state, lines, err}
 	}
 }
 
 func (m *Model) loaded(msg loadedMsg) tea.Cmd {
+	if msg.from != m.station { // a practice began or ended meanwhile
+		return nil
+	}
 	if msg.err != nil {
 		m.toast.stay(m.explain(msg.err))
 		return nil
 	}
 	m.state, m.now = msg.state, m.o.Now()
 	m.log.setLines(msg.lines)
+	m.guides.lines = msg.lines
 	m.assess()
-	return nil
+	return m.washing.refine()
 }
 
 func (m *Model) watchOn() tea.Cmd {
@@ -90,24 +119,28 @@ func (m *Model) waitForChange() tea.Cmd {
 // submit queues the entries at once; the command only waits for the disk.
 func (m *Model) submit(drafts []draft) tea.Cmd {
 	m.pending++
+	drafts = m.inSession(drafts)
 	ack := m.station.Submit(drafts...)
-	return func() tea.Msg { return recordedMsg{<-ack} }
+	return func() tea.Msg { return recordedMsg{<-ack, drafts} }
 }
 
 func (m *Model) recorded(msg recordedMsg) tea.Cmd {
 	m.pending--
 	if msg.Err != nil {
-		m.refused(msg.Err)
+		m.denied(msg)
 		return m.replay()
 	}
-	m.pop()
+	m.popSaved()
+	m.keepSession(msg)
 	m.remember(msg.Entries[0].By)
-	m.toast.pass(savedSay(msg.Entries, m.x.Sys), m.now)
+	m.toast.pass(m.savedSay(msg.Entries), m.now)
+	after := m.do(m.guides.recorded(msg.Entries))
+	m.washing.recorded(msg.Entries)
 	cmd := m.load()
 	if m.quitting && m.pending == 0 {
 		return tea.Quit
 	}
-	return tea.Batch(cmd, m.replay())
+	return tea.Batch(cmd, after, m.replay())
 }
 
 // refused gives the sheet back with what went wrong.
@@ -144,9 +177,12 @@ func (m *Model) explain(err error) string {
 	return station.Explain(err, path)
 }
 
-func savedSay(entries []bath.Entry, sys interface{ Text(any) string }) string {
+func (m *Model) savedSay(entries []bath.Entry) string {
 	e := entries[len(entries)-1]
-	if len(entries) > 1 {
+	switch {
+	case m.practice != nil:
+		return "Practice only: it is in the copy, not in the log book"
+	case len(entries) > 1:
 		return fmt.Sprintf("Saved: lines %d to %d", entries[0].Seq, e.Seq)
 	}
 	return fmt.Sprintf("Saved: line %d", e.Seq)

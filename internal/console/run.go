@@ -14,6 +14,7 @@ import (
 
 	"bathside/internal/catalog"
 	"bathside/internal/chart"
+	"bathside/internal/guide"
 	"bathside/internal/station"
 )
 
@@ -24,11 +25,12 @@ type Options struct {
 	Catalog *catalog.Catalog
 	Now     func() time.Time
 
-	Bath string // id of the bath to show first; "" is the first one
-	As   string // who it is, where that was said on the command line
-	Demo bool   // say so in the strip
-	User string // name suggested for the first gear officer
-	Zone string // time zone suggested at set-up
+	Bath   string // id of the bath to show first; "" is the first one
+	As     string // who it is, where that was said on the command line
+	Demo   bool   // say so in the strip
+	Guides []guide.Guide
+	User   string // name suggested for the first gear officer
+	Zone   string // time zone suggested at set-up
 
 	Profile colorprofile.Profile // forced colour depth; Unknown asks the terminal
 	Glyphs  chart.Glyphs
@@ -74,10 +76,7 @@ func Run(ctx context.Context, o Options) error {
 
 	_, err := p.Run()
 	cancel()
-	if m.station != nil {
-		err = errors.Join(err, m.station.Close())
-	}
-	return err
+	return errors.Join(err, m.close())
 }
 
 func options(o Options) []tea.ProgramOption {

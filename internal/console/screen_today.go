@@ -79,7 +79,11 @@ func (s *today) key(msg tea.KeyPressMsg) action {
 }
 
 func (s *today) bindings() []key.Binding {
-	return append(s.panels()[s.focus].bindings(), keys.next)
+	b := append(s.panels()[s.focus].bindings(), keys.next)
+	if s.focus == 0 { // last, so that moving the focus leaves the footer's beginning as it is
+		b = append(b, keys.guide)
+	}
+	return b
 }
 
 func (s *today) view() []string {

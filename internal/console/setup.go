@@ -23,8 +23,12 @@ type setup struct {
 	saving bool
 }
 
-// create asks for a new station with its first entries.
-type create struct{ drafts []station.Draft }
+// create asks for a new station with its first entries, and a first PIN of
+// its officer unless that is "".
+type create struct {
+	drafts []station.Draft
+	pin    station.PIN
+}
 
 func newSetup(t *theme, o Options) *setup {
 	s := &setup{t: t, cat: o.Catalog, fields: fields{t: t}}
@@ -52,6 +56,8 @@ func newSetup(t *theme, o Options) *setup {
 		newRow("hot", "bath is", "kept hot day and night, or heated for washing", "heated", "kept-hot").set("heated"),
 		newRow("shift", "shifts", "24/48@07:00, 48/96@08:00, kelly@07:00, drill:tue@19:00, or empty"),
 		newRow("zone", "time zone", "like America/Denver").set(o.Zone),
+		secretRow(t, "pin", "first PIN", "your own, by tab; or empty: nobody is asked for one"),
+		secretRow(t, rowAgain, "PIN again", "the same digits"),
 	}
 	for _, r := range s.fields.rows {
 		r.optional = r.name != "station" && r.name != "officer" && r.name != "tank"
@@ -74,7 +80,7 @@ func (s *setup) update(msg tea.Msg) action {
 	}
 	s.err = ""
 	if k, ok := msg.(tea.KeyPressMsg); ok && key.Matches(k, keys.enter) {
-		if s.fields.at < len(s.fields.rows)-1 {
+		if s.goesOn() {
 			s.fields.focus(s.fields.at + 1)
 			return nil
 		}
@@ -84,14 +90,32 @@ func (s *setup) update(msg tea.Msg) action {
 	return nil
 }
 
+// goesOn reports whether enter leads to the next row: up to the time zone, and
+// from a PIN to the same again.
+func (s *setup) goesOn() bool {
+	switch at := s.fields.rows[s.fields.at]; at.name {
+	case "zone", rowAgain:
+		return false
+	case "pin":
+		return at.value() != ""
+	}
+	return true
+}
+
 func (s *setup) save() action {
 	drafts, err := s.drafts()
+	pin := station.PIN(s.get("pin"))
+	if err == nil && (pin != "" || s.get(rowAgain) != "") {
+		if err = sameTwice(pin, station.PIN(s.get(rowAgain))); err != nil {
+			s.fields.focusOn("pin")
+		}
+	}
 	if err != nil {
 		s.err = sentence(err)
 		return nil
 	}
 	s.saving = true
-	return create{drafts}
+	return create{drafts, pin}
 }
 
 func (s *setup) refused(err error) { s.saving, s.err = false, sentence(err) }
@@ -185,11 +209,14 @@ func (s *setup) view(w, h int) ([]string, *tea.Cursor) {
 }
 
 // create makes the station outside Update.
-func (m *Model) create(drafts []station.Draft) tea.Cmd {
+func (m *Model) create(a create) tea.Cmd {
 	create := m.o.Create
 	return func() tea.Msg {
-		st, err := create(drafts...)
-		return openedMsg{st, err}
+		st, err := create(a.drafts...)
+		if by := a.drafts[0].By; err == nil && a.pin != "" {
+			return openedMsg{st, nil, st.SetPIN(by, a.pin, station.Signature{By: by})}
+		}
+		return openedMsg{station: st, err: err}
 	}
 }
 
@@ -201,5 +228,8 @@ func (m *Model) opened(msg openedMsg) tea.Cmd {
 	m.station = msg.station
 	m.pop()
 	m.toast.pass("The station is set up. Next says what to do.", m.now)
+	if msg.pinErr != nil {
+		m.toast.stay("The station is set up without a PIN: " + m.explain(msg.pinErr))
+	}
 	return tea.Batch(m.load(), m.watchOn())
 }

@@ -7,7 +7,8 @@ import (
 	"bathside/internal/bath"
 )
 
-// kindsSheet lists every kind of entry; enter opens its form.
+// kindsSheet lists every kind of entry, and after them setting a PIN; enter
+// opens the form.
 type kindsSheet struct {
 	t     *theme
 	specs []*bath.Spec
@@ -41,7 +42,9 @@ func (s *kindsSheet) update(msg tea.Msg) action {
 	case key.Matches(k, keys.up):
 		s.at = max(0, s.at-1)
 	case key.Matches(k, keys.down):
-		s.at = min(len(s.specs)-1, s.at+1)
+		s.at = min(len(s.specs), s.at+1)
+	case key.Matches(k, keys.enter) && s.at == len(s.specs):
+		return openSetPIN{}
 	case key.Matches(k, keys.enter):
 		return openForm{kind: s.specs[s.at].Kind}
 	}
@@ -50,20 +53,28 @@ func (s *kindsSheet) update(msg tea.Msg) action {
 
 func (s *kindsSheet) view(w, h int) ([]string, *tea.Cursor) {
 	var lines []string
-	first := firstShown(s.at, len(s.specs), h)
-	for i := first; i < len(s.specs) && len(lines) < h; i++ {
-		spec := s.specs[i]
-		mark, text := "  ", spec.Title
+	first := firstShown(s.at, len(s.specs)+1, h)
+	for i := first; i <= len(s.specs) && len(lines) < h; i++ {
+		shortcut, text, who := s.item(i)
+		mark := "  "
 		if i == s.at {
 			mark, text = s.t.mark("▸ ", "> "), s.t.accent.Render(text)
 		}
-		who := ""
-		if spec.Role != bath.Crew {
-			who = s.t.muted.Render(spec.Role.Say() + " ")
-		}
-		lines = append(lines, spread(" "+mark+s.t.key.Render(pad(keyFor(spec.Kind), 3))+text, who, w))
+		lines = append(lines, spread(" "+mark+s.t.key.Render(pad(shortcut, 3))+text, who, w))
 	}
 	return lines, tea.NewCursor(1, s.at-first)
+}
+
+// item is what one row of the list says.
+func (s *kindsSheet) item(i int) (shortcut, text, who string) {
+	if i == len(s.specs) {
+		return "", "Set a PIN", ""
+	}
+	spec := s.specs[i]
+	if spec.Role != bath.Crew {
+		who = s.t.muted.Render(spec.Role.Say() + " ")
+	}
+	return keyFor(spec.Kind), spec.Title, who
 }
 
 // keyFor is the key that opens the form of a kind from anywhere, or the screen

@@ -3,6 +3,7 @@ package console
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -11,7 +12,7 @@ import (
 
 // strip draws the two top lines, which no screen does without: how the bath
 // stands, and who and when. A red tag takes the first line.
-func (t *theme) strip(x *advise.Snapshot, demo bool, w int) []string {
+func (t *theme) strip(x *advise.Snapshot, now time.Time, banner string, w int) []string {
 	if x == nil {
 		return rows([]string{" Bathside", ""}, w, stripH)
 	}
@@ -19,7 +20,11 @@ func (t *theme) strip(x *advise.Snapshot, demo bool, w int) []string {
 	if tag := x.TagSay(); tag != "" {
 		first = t.selected.Inherit(t.bad).Render(pad(" "+t.mark("✗", "X")+" "+tag, w))
 	}
-	return []string{pad(first, w), pad(t.stripShift(x, demo, w), w)}
+	second := t.stripShift(x, banner, w)
+	if run := x.RunSay(now); run != "" {
+		second = t.stripRun(bannered(banner, run), now, x, w)
+	}
+	return []string{pad(first, w), pad(second, w)}
 }
 
 func (t *theme) stripBath(x *advise.Snapshot, w int) string {
@@ -124,19 +129,36 @@ func phShort(x *advise.Snapshot) string {
 	return fmt.Sprintf("pH %.2f", float64(x.PH.Latest.Is.PH))
 }
 
+// stripRun is the second line while a wash is in the bath: its timer stands on
+// every screen.
+func (t *theme) stripRun(run string, now time.Time, x *advise.Snapshot, w int) string {
+	style := t.accent
+	if r := x.Bath.Run; r.Left(now) == 0 || r.Ended != nil || r.Paused != nil {
+		style = t.watch
+	}
+	clock := now.In(x.Now.Location()).Format("Mon 15:04")
+	return spread(" "+style.Render(fit(w-len(clock)-4, run)), t.muted.Render(clock)+" ", w)
+}
+
 // stripShift is the second line: station and level at the left, duty and
 // clock at the right.
-func (t *theme) stripShift(x *advise.Snapshot, demo bool, w int) string {
-	station := x.State.Site.Station
-	if demo {
-		station = "DEMO · " + station
-	}
+func (t *theme) stripShift(x *advise.Snapshot, banner string, w int) string {
+	station := bannered(banner, x.State.Site.Station)
 	clock := x.Now.Format("Mon 15:04")
 	duty := dutySay(x)
 	right := fit(w/2, duty+" · "+clock, x.Shift.Platoon+" · "+clock, clock)
 	room := w - len([]rune(right)) - 4
 	left := fit(room, station+" · "+levelSay(x), station)
 	return spread(" "+t.muted.Render(left), t.muted.Render(right)+" ", w)
+}
+
+// bannered is text behind what the second line says on every screen: that this
+// is the demo, or a practice.
+func bannered(banner, text string) string {
+	if banner == "" {
+		return text
+	}
+	return banner + " · " + text
 }
 
 func dutySay(x *advise.Snapshot) string {

@@ -1,0 +1,238 @@
+package console
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"bathside/internal/advise"
+	"bathside/internal/bath"
+	"bathside/internal/catalog"
+)
+
+// washing is screen 4: what is in the bath, the load that is put together for
+// it with all that stands in its way, and the plan of a whole night. It starts
+// nothing: the form of the start does.
+type washing struct {
+	t      *theme
+	x      *advise.Snapshot
+	l      layout
+	now    time.Time
+	making *making
+
+	load    loadPanel
+	gates   gatesPanel
+	checks  checksPanel
+	baskets basketsPanel
+	plan    planPanel
+	planned bool // the plan is shown
+	focus   int
+}
+
+// washKeys are those of the Wash screen alone.
+var washKeys = struct {
+	more, less, soil, empty, plan, noPlan, tick, mend, pause, resume, abort, result, other key.Binding
+}{
+	more:   bind("right", "more of it", "right", "l", "+", "="),
+	less:   bind("left", "less of it", "left", "h", "-"),
+	soil:   bind("o", "soil: light, normal, heavy", "o"),
+	empty:  bind("backspace", "empty the load", "backspace"),
+	plan:   bind("v", "plan: all of it, wash by wash", "v"),
+	noPlan: bind("v", "back to the one load", "v"),
+	tick:   bind("space", "tick: it was looked at, and is so", "space"),
+	mend:   bind("enter", "do: what the marked line asks for", "enter"),
+	pause:  bind("u", "pause: the wash in the bath", "u"),
+	resume: bind("u", "go on: with the wash in the bath", "u"),
+	abort:  bind("x", "break off: the wash in the bath", "x"),
+	result: bind("enter", "gear out: say how it came out", "enter"),
+	other:  bind("a", "anything but smoke: asked once an incident", "a"),
+}
+
+func newWashing(cat *catalog.Catalog) *washing {
+	m := newMaking(cat)
+	return &washing{
+		making: m, load: loadPanel{making: m}, gates: gatesPanel{making: m}, checks: checksPanel{making: m},
+		baskets: basketsPanel{making: m},
+	}
+}
+
+// panels are the parts in the order of tab.
+func (s *washing) panels() []panel {
+	if s.planned {
+		return []panel{&s.load, &s.plan}
+	}
+	return []panel{&s.load, &s.gates, &s.checks, &s.baskets}
+}
+
+func (s *washing) setTheme(t *theme) {
+	s.t, s.load.t, s.gates.t, s.checks.t, s.baskets.t, s.plan.t = t, t, t, t, t, t
+}
+
+func (s *washing) setSnapshot(x *advise.Snapshot) {
+	s.x, s.now = x, x.Now
+	s.making.setSnapshot(x)
+	s.plan.setSnapshot(x)
+	s.gates.keep()
+	s.checks.keep()
+}
+
+// tick moves the time that a timer is shown against.
+func (s *washing) tick(now time.Time) { s.now = now }
+
+// recorded empties the load once it is started.
+func (s *washing) recorded(entries []bath.Entry) {
+	for _, e := range entries {
+		if _, ok := e.Body.(*bath.Start); ok {
+			s.making.clear()
+			s.focus = 0
+		}
+	}
+}
+
+// preset fills in a form that is opened from this screen.
+func (s *washing) preset(kind bath.Kind) map[string]string {
+	switch {
+	case s.x == nil:
+	case kind == "start" && !s.making.empty():
+		return s.making.is.Preset(s.x.Sys)
+	case kind == "wash":
+		if a, over := s.x.Result(); over {
+			return a.Preset
+		}
+	}
+	return nil
+}
+
+func (s *washing) bindings() []key.Binding {
+	var list []key.Binding
+	switch _, over := s.result(); {
+	case over:
+		list = append(list, washKeys.result)
+	case s.run() != nil && s.run().Paused != nil:
+		list = append(list, washKeys.resume, washKeys.abort)
+	case s.run() != nil:
+		list = append(list, washKeys.pause, washKeys.abort)
+	default:
+		list = append(list, keys.start)
+	}
+	plan := washKeys.plan
+	if s.planned {
+		plan = washKeys.noPlan
+	}
+	list = append(list, plan)
+	return append(append(list, s.panels()[s.focus].bindings()...), keys.next, washKeys.other)
+}
+
+func (s *washing) run() *bath.Run {
+	if s.x == nil {
+		return nil
+	}
+	return s.x.Bath.Run
+}
+
+func (s *washing) result() (advise.Action, bool) {
+	if s.x == nil {
+		return advise.Action{}, false
+	}
+	return s.x.Result()
+}
+
+func (s *washing) key(msg tea.KeyPressMsg) action {
+	if s.x == nil || s.making.cat == nil {
+		return nil
+	}
+	n := len(s.panels())
+	switch a, over := s.result(); {
+	case over && key.Matches(msg, washKeys.result):
+		return openForm{kind: a.Kind, preset: a.Preset}
+	case key.Matches(msg, keys.next):
+		s.focus = (s.focus + 1) % n
+	case key.Matches(msg, keys.prev):
+		s.focus = (s.focus + n - 1) % n
+	case key.Matches(msg, washKeys.plan):
+		return s.togglePlan()
+	case key.Matches(msg, washKeys.other):
+		return openForm{kind: "intake"}
+	case key.Matches(msg, washKeys.pause):
+		return s.pause()
+	case key.Matches(msg, washKeys.abort):
+		return s.abort()
+	default:
+		return s.did(s.panels()[s.focus].key(msg))
+	}
+	return nil
+}
+
+// did sees to what one part asks of the others.
+func (s *washing) did(a action) action {
+	s.gates.keep()
+	s.checks.keep()
+	switch a.(type) {
+	case loadChanged:
+		if s.planned {
+			return refinePlan{}
+		}
+		return nil
+	case toChecks:
+		s.focus = 2
+		return nil
+	case startIt:
+		return openForm{kind: "start", preset: s.preset("start")}
+	}
+	return a
+}
+
+func (s *washing) togglePlan() action {
+	s.planned = !s.planned
+	s.load.night = s.planned
+	s.focus = 0
+	if s.planned && s.l.one {
+		s.focus = 1
+	}
+	s.setSize(s.l)
+	return refinePlan{}
+}
+
+func (s *washing) pause() action {
+	switch r := s.run(); {
+	case r == nil:
+		return say{"No wash is in the bath: nothing to pause"}
+	case r.Paused != nil:
+		return openForm{kind: "resume"}
+	}
+	return openForm{kind: "pause"}
+}
+
+func (s *washing) abort() action {
+	if s.run() == nil {
+		return say{"No wash is in the bath: nothing to break off"}
+	}
+	return openForm{kind: "abort"}
+}
+
+// head is the top line: what is in the bath with its timer, or how warm it is
+// for the next load.
+func (s *washing) head(w int) string {
+	if run := s.x.RunSay(s.now); run != "" {
+		hint := "u pause · x break off "
+		switch _, over := s.result(); {
+		case over:
+			hint = "enter say how it came out "
+		case s.run().Paused != nil:
+			hint = "u go on · x break off "
+		}
+		_, timer, _ := strings.Cut(run, " in the bath, ")
+		return spread(" "+s.t.bold.Render(fit(w-len(hint)-2, run, capital(timer))), s.t.muted.Render(hint), w)
+	}
+	warm := "not measured in this bath: t"
+	if t := s.x.Temp; t != nil {
+		warm = fmt.Sprintf("%s at %s", s.x.Sys.Temp(t.C), s.x.Clock(t.At))
+		if !s.making.is.Measured {
+			warm += ", more than 15 min ago: t"
+		}
+	}
+	return spread(" "+s.t.bold.Render("Nothing in the bath"), s.t.muted.Render(warm)+" ", w)
+}
