@@ -39,6 +39,7 @@ const (
 	keyLog     = "log"
 	keyLabel   = "label"   // what a later line may call this one
 	keyStrikes = "strikes" // the label of a line before, in a strike
+	keyOf      = "of"      // the label of a wash before, in what is done after it
 )
 
 func readScript(fsys fs.FS) (*script, error) {
@@ -65,7 +66,7 @@ func (l scriptLine) body() (bath.Body, error) {
 	body := spec.New()
 	for name, text := range l {
 		switch name {
-		case keyAt, keyBy, keyLog, keyLabel, keyStrikes:
+		case keyAt, keyBy, keyLog, keyLabel, keyStrikes, keyOf:
 			continue
 		}
 		field, ok := spec.Field(name)

@@ -12,7 +12,8 @@ import (
 	"bathside/internal/station"
 )
 
-// stagedDay is a duty day set in time: what to record, and when it was.
+// stagedDay is a duty day set in time, or a part of one: what to record, and
+// when it was.
 type stagedDay struct {
 	ago     int
 	drafts  []station.Draft
@@ -47,8 +48,14 @@ func (s *script) stage(now time.Time) ([]stagedDay, error) {
 			if i == 0 && n == 0 {
 				day.add(st.house(draft))
 			}
+			if _, ok := draft.Body.(*bath.Start); ok { // it is written as it happens, or refused
+				days = append(days, day)
+				day = stagedDay{ago: d.Ago}
+			}
 		}
-		days = append(days, day)
+		if len(day.drafts) > 0 {
+			days = append(days, day)
+		}
 	}
 	return days, nil
 }
@@ -123,14 +130,24 @@ func (st *stager) body(l scriptLine) (bath.Body, error) {
 	if err != nil {
 		return nil, err
 	}
-	strike, ok := body.(*bath.Strike)
+	switch b := body.(type) {
+	case *bath.Strike:
+		b.Target, err = st.labelled(l[keyStrikes])
+	case *bath.Care:
+		b.Wash, err = st.labelled(l[keyOf])
+	case *bath.Ready:
+		b.Wash, err = st.labelled(l[keyOf])
+	}
+	return body, err
+}
+
+// labelled is the number of the line before that is called so.
+func (st *stager) labelled(label string) (uint64, error) {
+	seq, ok := st.labels[label]
 	if !ok {
-		return body, nil
+		return 0, fmt.Errorf("no line before is labelled %q", label)
 	}
-	if strike.Target, ok = st.labels[l[keyStrikes]]; !ok {
-		return nil, fmt.Errorf("no line before is labelled %q", l[keyStrikes])
-	}
-	return body, nil
+	return seq, nil
 }
 
 // house records where the station lies and how it is staffed, right after its

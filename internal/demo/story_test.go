@@ -73,17 +73,20 @@ func TestStoryHasItsTurns(t *testing.T) {
 		tagged = len(bath.Of[*bath.Hold](lines))
 	}
 	for what, got := range map[string]bool{
-		"the older fill ended at its limit":         drop.State == advise.PHAtLimit,
-		"the drain kept the rules":                  len(older.Drain.Is.Outside) == 0,
-		"a cleaning between the fills":              len(bath.Of[*bath.Clean](lines)) == 1,
-		"a top-up in the open fill":                 open.Topups() == 1,
-		"a first reading, hot and cooled":           hasPair(older) && hasPair(open),
-		"a line crossed out":                        len(state.Struck) == 1,
-		"one wash outside the rule":                 outside == 1,
-		"a red tag, lifted":                         tagged == 1,
-		"a spill made up with water":                len(bath.Of[*bath.Spill](lines)) == 1,
-		"a cold reading":                            coldReadings(open) == 1,
-		"two gear officers, and key holders enough": roles(state)[bath.Officer] >= 2 && roles(state)[bath.KeyHolder] >= 3,
+		"the older fill ended at its limit":           drop.State == advise.PHAtLimit,
+		"the drain kept the rules":                    len(older.Drain.Is.Outside) == 0,
+		"a cleaning between the fills":                len(bath.Of[*bath.Clean](lines)) == 1,
+		"a top-up in the open fill":                   open.Topups() == 1,
+		"a first reading, hot and cooled":             hasPair(older) && hasPair(open),
+		"a line crossed out":                          len(state.Struck) == 1,
+		"one wash outside the rule":                   outside == 1,
+		"a red tag, lifted":                           tagged == 1,
+		"a spill made up with water":                  len(bath.Of[*bath.Spill](lines)) == 1,
+		"a cold reading":                              coldReadings(open) == 1,
+		"washes by the timer, one of them broken off": len(bath.Of[*bath.Start](lines)) == 4 && len(bath.Of[*bath.Abort](lines)) == 1,
+		"a result for each of them":                   state.Baths[0].Run == nil,
+		"a maker's paper that was waited for":         len(bath.Of[*bath.Procedure](lines)) == 5 && len(state.Papers) == 4,
+		"two gear officers, and key holders enough":   roles(state)[bath.Officer] >= 2 && roles(state)[bath.KeyHolder] >= 3,
 	} {
 		if !got {
 			t.Errorf("the demo lacks: %s", what)
