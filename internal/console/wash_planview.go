@@ -32,6 +32,9 @@ func (p *planPanel) lines() []string {
 // head is the sum and what to know first, with how far from the best it is.
 func (p *planPanel) head() []string {
 	out := indented(p.sum(), p.w)
+	for _, first := range p.is.First {
+		out = append(out, p.warn(first)...)
+	}
 	for _, note := range p.is.Notes {
 		for _, l := range indented(note, p.w) {
 			out = append(out, p.t.muted.Render(l))

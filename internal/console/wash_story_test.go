@@ -214,4 +214,8 @@ func TestThePlanSaysWhatStaysOut(t *testing.T) {
 	d.count(nthMask, 4)
 	d.press("v")
 	d.wants("Nothing of it goes in the bath as it is now", "Out: 4 masks", "110 F", "Do this:")
+	d.lacks("was not measured")
+	d.clock.t = d.clock.t.Add(16 * time.Minute)
+	d.run(d.m.load())
+	d.wants("The bath was not measured in the last 15 min")
 }
