@@ -2,6 +2,7 @@ package bath
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -242,13 +243,18 @@ func gateOverflow(v view, s *Start, _ Entry) *Gate {
 }
 
 // mostVisits is how often the same items are washed in one visit before
-// somebody looks.
-const mostVisits = 3
+// somebody looks, and oneVisit is how far apart two washes of a visit may be:
+// a night's work (common practice, no source).
+const (
+	mostVisits = 3
+	oneVisit   = 12 * time.Hour
+)
 
-func gateAgain(v view, s *Start, _ Entry) *Gate {
-	visit := max(1, s.Visit)
+func gateAgain(v view, s *Start, e Entry) *Gate {
 	for _, l := range s.Items {
-		total := units.Span(visit) * s.Time
+		washed, took := v.notClean(l.Item, e.At)
+		visit := max(washed+1, s.Visit)
+		total := took + units.Span(visit-washed)*s.Time
 		g := &Gate{ID: "again", Do: "stop and look: soap strength, foil, what the soil is", Wake: officerWake + ", who may go on with it", Soft: true}
 		switch {
 		case visit > mostVisits:
@@ -261,6 +267,21 @@ func gateAgain(v view, s *Start, _ Entry) *Gate {
 		return g
 	}
 	return nil
+}
+
+// notClean counts the washes of an item that came out to be washed again, one
+// after the other up to t, and how long they took.
+func (v view) notClean(item string, t time.Time) (n int, took units.Span) {
+	for _, w := range slices.Backward(Of[*Wash](v.life.Entries)) {
+		if w.At.After(t) || !slices.ContainsFunc(w.Is.Items, func(l Load) bool { return l.Item == item }) {
+			continue
+		}
+		if w.Is.Result != ResultAgain || t.Sub(w.At) > oneVisit {
+			break
+		}
+		n, took, t = n+1, took+w.Is.Time, w.At
+	}
+	return n, took
 }
 
 func loadSay(loads []Load) string {

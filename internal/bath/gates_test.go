@@ -394,8 +394,24 @@ func TestGateAgain(t *testing.T) {
 		{name: "the third of tools", start: nth(3, 10, toolLoad(1))},
 		{name: "the fourth", start: nth(4, 2, toolLoad(1)), soft: true,
 			say: "Not in the bath: this is wash 4 of Hand tool in one visit, and after 3 somebody looks first." + do},
+
+		// The log book counts where nobody does.
+		{name: "the second in the log book", on: with(again(maskLoad(4), 5)), start: nth(0, 5, maskLoad(4))},
+		{name: "the third in the log book", on: with(again(maskLoad(4), 5), again(maskLoad(4), 5)), start: nth(0, 5, maskLoad(4)), soft: true,
+			say: "Not in the bath: wash 3 makes it 15 min in all for Mask in one visit, more than twice its longest, 5 min." + do},
+		{name: "the fourth in the log book", on: with(again(toolLoad(1), 2), again(toolLoad(1), 2), again(toolLoad(1), 2)), start: nth(2, 2, toolLoad(1)), soft: true,
+			say: "Not in the bath: this is wash 4 of Hand tool in one visit, and after 3 somebody looks first." + do},
+		{name: "of other items", on: with(again(maskLoad(4), 5), again(maskLoad(4), 5), again(maskLoad(4), 5)), start: nth(0, 5, toolLoad(1))},
+		{name: "one came out clean", on: with(again(toolLoad(1), 10), again(toolLoad(1), 10), washed(bath.ResultClean, toolLoad(1), 10), again(toolLoad(1), 10)), start: nth(0, 10, toolLoad(1))},
+		{name: "yesterday's", on: with(again(toolLoad(1), 10), again(toolLoad(1), 10), again(toolLoad(1), 10)), wait: 13 * time.Hour, start: nth(0, 10, toolLoad(1))},
 	})
 }
+
+func washed(result string, l bath.Load, min float64) *bath.Wash {
+	return &bath.Wash{Items: []bath.Load{l}, Soil: "normal", Time: units.Minutes(min), BathC: 40, Result: result}
+}
+
+func again(l bath.Load, min float64) *bath.Wash { return washed(bath.ResultAgain, l, min) }
 
 // TestAReasonPassesSoftGatesOnly: a hard gate stands, however many soft ones a
 // gear officer's reason passes.

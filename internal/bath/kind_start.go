@@ -34,7 +34,7 @@ var startSpec = &Spec{
 		field("checked", "checks done", "yes", func(s *Start) *bool { return &s.Checked }).optional("every check of every item, as the cycle lists them"),
 		field("lids", "lids clipped", "yes", func(s *Start) *bool { return &s.Lids }).optional("over what floats"),
 		field("tags", "tags", "M-12, M-14", func(s *Start) *Tags { return &s.Tags }).optional("of tagged gear among them; counts are enough"),
-		field("visit", "which wash of it", "2", func(s *Start) *int { return &s.Visit }).optional("the first, if left out"),
+		field("visit", "which wash of it", "2", func(s *Start) *int { return &s.Visit }).optional("counted in the log book, if left out"),
 		field("override", "all the same", "trial with the maker", func(s *Start) *string { return &s.Override }).optional("a gear officer's reason where a soft gate stands in the way"),
 	},
 }
