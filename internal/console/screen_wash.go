@@ -2,7 +2,6 @@ package console
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"charm.land/bubbles/v2/key"
@@ -174,19 +173,21 @@ func (s *washing) abort() action {
 	return openForm{kind: "abort"}
 }
 
-// head is the top line: what is in the bath with its timer, or how warm it is
-// for the next load.
+// head is the top line: how the wash in the bath was started, under its timer
+// in the strip, or how warm the bath is for the next load.
 func (s *washing) head(w int) string {
-	if run := s.x.RunSay(s.now); run != "" {
+	if run := s.run(); run != nil {
 		hint := "u pause · x break off "
 		switch _, over := s.result(); {
 		case over:
 			hint = "enter say how it came out "
-		case s.run().Paused != nil:
+		case run.Paused != nil:
 			hint = "u go on · x break off "
 		}
-		_, timer, _ := strings.Cut(run, " in the bath, ")
-		return spread(" "+s.t.bold.Render(fit(w-len(hint)-2, run, capital(timer))), s.t.muted.Render(hint), w)
+		started := fmt.Sprintf("Started %s by %s", s.x.Clock(run.At), run.By)
+		with := fmt.Sprintf("%s at %s", s.x.Sys.Text(run.Time), s.x.Sys.Text(run.BathC))
+		left := fit(w-len(hint)-2, fmt.Sprintf("%s: %s, %s soil", started, with, run.Soil), started, "Started "+s.x.Clock(run.At))
+		return spread(" "+s.t.bold.Render(left), s.t.muted.Render(hint), w)
 	}
 	warm := "not measured in this bath: t"
 	if t := s.x.Temp; t != nil {
