@@ -33,7 +33,7 @@ func TestStories(t *testing.T) {
 			for name, value := range map[string]string{
 				"HOME": env.WorkDir, "XDG_DATA_HOME": env.WorkDir + "/data", "XDG_STATE_HOME": env.WorkDir + "/state",
 				"XDG_CONFIG_HOME": env.WorkDir + "/config", "TZ": "America/Denver", "TERM": "xterm-256color", "COLORTERM": "truecolor",
-				"BATHSIDE_DATA": env.WorkDir + "/station.db",
+				"BATHSIDE_DATA": env.WorkDir + "/station.db", "GORACE": os.Getenv("GORACE"),
 			} {
 				env.Setenv(name, value)
 			}
