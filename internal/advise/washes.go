@@ -124,15 +124,8 @@ func (x *Snapshot) planTank(w *Washes) {
 		}
 	}
 	for _, b := range w.Request.Baskets {
-		w.Request.Tank.HalfSlots = max(w.Request.Tank.HalfSlots, b.Count*halfSlots(b.Kind))
+		w.Request.Tank.HalfSlots = max(w.Request.Tank.HalfSlots, b.Count*b.Kind.Halves())
 	}
-}
-
-func halfSlots(k catalog.Basket) int {
-	if k == catalog.BasketDeep {
-		return 2
-	}
-	return 1
 }
 
 // planBasket is a make on file. Those that do not go in the bath together count

@@ -2,6 +2,7 @@ package bath
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -31,7 +32,7 @@ type gate func(v view, s *Start, e Entry) *Gate
 // mended first.
 var gates = []gate{
 	gateTag, gateOther, gateNever, gateGear, gateRunning, gateSoap, gateDegas, gateMark, gateMeasured, gateBand, gateCool, gateLimit, gatePaper,
-	gateLongest, gateChecks, gateLids, gateMass, gateOverflow, gateAgain,
+	gateLongest, gateChecks, gateLids, gateBaskets, gateMass, gateOverflow, gateAgain,
 }
 
 // gatesOf lists what stands in the way of s.
@@ -211,6 +212,26 @@ func gateLids(_ view, s *Start, _ Entry) *Gate {
 		}
 	}
 	return nil
+}
+
+// gateBaskets: a load goes into the station's baskets by its own counts, as far
+// as they say.
+func gateBaskets(v view, s *Start, _ Entry) *Gate {
+	var share float64
+	for _, l := range s.Items {
+		share += float64(l.Count) * v.b.basketShare(l.Item)
+	}
+	const hair = 1e-9
+	if share <= 1+hair {
+		return nil
+	}
+	g := &Gate{ID: "overfull", Do: fmt.Sprintf("wash it in %d loads", int(math.Ceil(share-hair))), Wake: officerWake + " if the counts on file are wrong", Soft: true}
+	g.Wrong = fmt.Sprintf("the load takes %.1f times the room that the baskets on file have in the bath", math.Ceil(10*(share-hair))/10)
+	if len(s.Items) == 1 {
+		l := s.Items[0]
+		g.Wrong = fmt.Sprintf("%s × %d is too much: the baskets on file take %d at once", l.Name, l.Count, int(float64(l.Count)/share+hair))
+	}
+	return g
 }
 
 // gateMass: a load weighs at most half of what the water does.

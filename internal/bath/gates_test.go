@@ -341,6 +341,33 @@ func TestGateLids(t *testing.T) {
 }
 
 // Source: the load limit of a general purpose manual, 100 L for 50 kg exactly.
+// Two trays of 5 masks or 4 tools go in at once, or one deep basket of 8 masks,
+// 3 helmets or 7 tools: so at most 10 masks, or 8 tools. The counts are a
+// station's own.
+func TestGateBaskets(t *testing.T) {
+	tools := func(n int) bath.Load { return bath.Load{Item: "tool", Name: "Hand tool", Count: n} }
+	tray := &bath.Basket{Name: "tray", Make: bath.BasketShallow, Count: p(3), AtOnce: p(2), Holds: []bath.Load{{Item: "mask", Count: 5}, {Item: "tool", Count: 4}}}
+	deep := &bath.Basket{Name: "deep", Make: bath.BasketDeep, Holds: []bath.Load{{Item: "mask", Count: 8}, {Item: "helmet", Count: 3}, {Item: "tool", Count: 7}}}
+	sized := &bath.Basket{Name: "wide", Make: bath.BasketDeep, LengthM: 0.5, WidthM: 0.4, HeightM: 0.3}
+	filed, measured := with(tray, deep), with(tray, deep, sized)
+	mixed := begins(maskLoad(5), func(s *bath.Start) { s.Items = append(s.Items, tools(5)) })
+	fits := begins(maskLoad(5), func(s *bath.Start) { s.Items = append(s.Items, tools(4)) })
+	const counts = " Wake the gear officer if the counts on file are wrong."
+	checkGate(t, "overfull", []gateCase{
+		{name: "no baskets on file", start: begins(maskLoad(40), nil)},
+		{name: "two trays of masks", on: filed, start: begins(maskLoad(10), nil)},
+		{name: "a mask more", on: filed, start: begins(maskLoad(11), nil), soft: true,
+			say: "Not in the bath: Mask × 11 is too much: the baskets on file take 10 at once. Do this: wash it in 2 loads." + counts},
+		{name: "tools", on: filed, start: begins(tools(17), nil), soft: true,
+			say: "Not in the bath: Hand tool × 17 is too much: the baskets on file take 8 at once. Do this: wash it in 3 loads." + counts},
+		{name: "a tray of each", on: filed, start: fits},
+		{name: "a tool more than a tray of each", on: filed, start: mixed, soft: true,
+			say: "Not in the bath: the load takes 1.2 times the room that the baskets on file have in the bath. Do this: wash it in 2 loads." + counts},
+		{name: "what no basket counts", on: filed, start: begins(bath.Load{Item: "lamp", Name: "Lamp", Count: 40}, nil)},
+		{name: "what a measured basket may hold", on: measured, start: begins(tools(17), nil)},
+	})
+}
+
 func TestGateMass(t *testing.T) {
 	small := func(t testing.TB) *book {
 		b := newBook(t)

@@ -2,9 +2,11 @@ package bath
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"bathside/internal/catalog"
 	"bathside/internal/units"
 )
 
@@ -120,6 +122,28 @@ func (b *Basket) apply(s *State, e Entry) {
 	default:
 		at.Baskets = append(at.Baskets, *b)
 	}
+}
+
+// basketShare is the least part of the room for baskets that one piece of an
+// item takes, by the station's counts; 0 where they do not say: no make counts
+// it, or one whose sizes are on file may hold it besides.
+func (b *Bath) basketShare(item string) float64 {
+	least, halves := math.Inf(1), 0
+	for _, x := range b.Baskets {
+		takes := catalog.Basket(x.Make).Halves()
+		halves = max(halves, x.Together()*takes)
+		i := slices.IndexFunc(x.Holds, func(l Load) bool { return l.Item == item })
+		switch {
+		case i >= 0:
+			least = min(least, float64(takes)/float64(x.Holds[i].Count))
+		case x.LengthM > 0:
+			least = 0
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least / float64(halves)
 }
 
 // basket gives the index of a make by its name, or -1.

@@ -27,6 +27,15 @@ const (
 	BasketNone    Basket = "none"
 )
 
+// Halves is the room in the bath that a basket takes: two shallow ones go where
+// a deep one does.
+func (b Basket) Halves() int {
+	if b == BasketDeep {
+		return 2
+	}
+	return 1
+}
+
 // Item is one type of item that may be washed, such as masks or cylinders.
 type Item struct {
 	ID       string // as typed in commands: "mask"

@@ -7,12 +7,7 @@ import (
 )
 
 // slots is how many half slots of the bath the basket takes.
-func (b Basket) slots() int {
-	if b.Kind == catalog.BasketDeep {
-		return 2
-	}
-	return 1
-}
+func (b Basket) slots() int { return b.Kind.Halves() }
 
 // measured says whether things can be laid out in it.
 func (b Basket) measured() bool { return b.Length > 0 && b.Width > 0 && b.Height > 0 }
