@@ -135,12 +135,12 @@ func (m *Model) recorded(msg recordedMsg) tea.Cmd {
 	m.remember(msg.Entries[0].By)
 	m.toast.pass(m.savedSay(msg.Entries), m.now)
 	after := m.do(m.guides.recorded(msg.Entries))
-	m.washing.recorded(msg.Entries)
+	replan := m.washing.recorded(msg.Entries)
 	cmd := m.load()
 	if m.quitting && m.pending == 0 {
 		return tea.Quit
 	}
-	return tea.Batch(cmd, after, m.replay())
+	return tea.Batch(cmd, after, replan, m.replay())
 }
 
 // refused gives the sheet back with what went wrong.

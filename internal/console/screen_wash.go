@@ -62,20 +62,30 @@ func (s *washing) setSnapshot(x *advise.Snapshot) {
 // tick moves the time that a timer is shown against.
 func (s *washing) tick(now time.Time) { s.now = now }
 
-// recorded empties the load once it is started.
-func (s *washing) recorded(entries []bath.Entry) {
+// recorded takes out of the load what was started. Where more waits, the plan
+// of it comes back.
+func (s *washing) recorded(entries []bath.Entry) tea.Cmd {
 	for _, e := range entries {
-		if _, ok := e.Body.(*bath.Start); ok {
-			s.making.clear()
-			s.focus = 0
+		if start, ok := e.Body.(*bath.Start); ok && s.making.cat != nil {
+			waits := s.making.waits() > 0
+			s.making.started(start.Items)
+			if s.focus = 0; waits {
+				s.togglePlan()
+			}
 		}
 	}
+	return s.refine()
 }
 
 // preset fills in a form that is opened from this screen.
 func (s *washing) preset(kind bath.Kind) map[string]string {
 	switch {
 	case s.x == nil:
+	case kind == "start" && s.planned:
+		if first := s.plan.first(); first != nil {
+			l, _ := s.x.Loading(advise.LoadAsk{Batches: first}) // what stands in its way is for the door
+			return l.Preset(s.x.Sys)
+		}
 	case kind == "start" && !s.making.empty():
 		return s.making.is.Preset(s.x.Sys)
 	case kind == "wash":
@@ -139,6 +149,11 @@ func (s *washing) did(a action) action {
 	case toChecks:
 		s.focus = 2
 		return nil
+	case takeFirst:
+		s.making.take(s.plan.first())
+		s.togglePlan()
+		s.focus = 2
+		return nil
 	case startIt:
 		return openForm{kind: "start", preset: s.preset("start")}
 	}
@@ -146,7 +161,9 @@ func (s *washing) did(a action) action {
 }
 
 func (s *washing) togglePlan() action {
-	s.planned = !s.planned
+	if s.planned = !s.planned; s.planned {
+		s.making.putBack()
+	}
 	s.load.night = s.planned
 	s.focus = 0
 	if s.planned && s.l.one {

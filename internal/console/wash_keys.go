@@ -4,7 +4,7 @@ import "charm.land/bubbles/v2/key"
 
 // washKeys are those of the Wash screen alone.
 var washKeys = struct {
-	more, less, soil, empty, plan, noPlan, tick, mend, pause, resume, abort, result, other key.Binding
+	more, less, soil, empty, plan, noPlan, take, tick, mend, pause, resume, abort, result, other key.Binding
 }{
 	more:   bind("right", "more of it", "right", "l", "+", "="),
 	less:   bind("left", "less of it", "left", "h", "-"),
@@ -12,6 +12,7 @@ var washKeys = struct {
 	empty:  bind("backspace", "empty the load", "backspace"),
 	plan:   bind("v", "plan: all of it, wash by wash", "v"),
 	noPlan: bind("v", "back to the one load", "v"),
+	take:   bind("enter", "this wash: the first of the plan; the rest waits", "enter"),
 	tick:   bind("space", "tick: it was looked at, and is so", "space"),
 	mend:   bind("enter", "do: what the marked line asks for", "enter"),
 	pause:  bind("u", "pause: the wash in the bath", "u"),

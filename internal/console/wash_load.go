@@ -42,6 +42,9 @@ func (p *loadPanel) title() string {
 	default:
 		return fmt.Sprintf("The load: %d things in the way", n)
 	}
+	if n := p.making.waits(); n > 0 {
+		return fmt.Sprintf("The load · %d of the plan wait", n)
+	}
 	return "The load"
 }
 

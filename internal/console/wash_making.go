@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"bathside/internal/advise"
+	"bathside/internal/bath"
 	"bathside/internal/catalog"
 	"bathside/internal/load"
 )
@@ -13,6 +14,7 @@ type making struct {
 	cat   *catalog.Catalog
 	x     *advise.Snapshot
 	n     []int // of each item type of the catalog
+	rest  []int // the same, of what waits for later washes of a plan
 	soil  int
 	ticks map[tick]bool
 
@@ -33,7 +35,7 @@ const mostOfType = 99
 func newMaking(cat *catalog.Catalog) *making {
 	m := &making{cat: cat, soil: 1, ticks: map[tick]bool{}}
 	if cat != nil {
-		m.n = make([]int, len(cat.Items))
+		m.n, m.rest = make([]int, len(cat.Items)), make([]int, len(cat.Items))
 	}
 	return m
 }
@@ -68,9 +70,55 @@ func (m *making) nextSoil() {
 // clear takes everything out again.
 func (m *making) clear() {
 	clear(m.n)
+	clear(m.rest)
 	clear(m.ticks)
 	m.stow()
 	m.look()
+}
+
+// take makes one wash the load: the rest waits.
+func (m *making) take(wash []load.Batch) {
+	m.putBack()
+	m.rest, m.n = m.n, make([]int, len(m.n))
+	for _, b := range wash {
+		i := slices.IndexFunc(m.cat.Items, func(item catalog.Item) bool { return item.ID == b.Item.ID })
+		m.n[i] += b.N
+		m.rest[i] -= b.N
+	}
+	clear(m.ticks)
+	m.stow()
+	m.look()
+}
+
+// started takes out what went into the bath, and puts what waited in its place.
+func (m *making) started(loads []bath.Load) {
+	for i, item := range m.cat.Items {
+		for _, l := range loads {
+			if l.Item == item.ID {
+				m.n[i] = max(0, m.n[i]-l.Count)
+			}
+		}
+	}
+	clear(m.ticks)
+	m.putBack()
+}
+
+// putBack has all of the night in sight again.
+func (m *making) putBack() {
+	for i, n := range m.rest {
+		m.n[i] += n
+	}
+	clear(m.rest)
+	m.stow()
+	m.look()
+}
+
+// waits counts what a later wash takes.
+func (m *making) waits() (n int) {
+	for _, rest := range m.rest {
+		n += rest
+	}
+	return n
 }
 
 func (m *making) empty() bool { return advise.Pieces(m.batches()) == 0 }

@@ -9,6 +9,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"bathside/internal/advise"
+	"bathside/internal/load"
 	"bathside/internal/units"
 )
 
@@ -27,6 +28,8 @@ type planPanel struct {
 }
 
 type (
+	// takeFirst asks for the first wash of the plan as the load.
+	takeFirst struct{}
 	// refinePlan asks for the plan of the load as it is now.
 	refinePlan struct{}
 	// plannedMsg is what a search came to.
@@ -50,13 +53,36 @@ func (p *planPanel) title() string {
 	return "The plan"
 }
 
-func (p *planPanel) bindings() []key.Binding { return []key.Binding{keys.up, keys.down} }
+func (p *planPanel) bindings() []key.Binding {
+	return []key.Binding{washKeys.take, keys.up, keys.down}
+}
 
 func (p *planPanel) key(msg tea.KeyPressMsg) action {
 	if at, ok := moved(msg, p.at, max(1, len(p.lines())-p.h+1), p.h); ok {
 		p.at = at
+	} else if key.Matches(msg, washKeys.take) && p.first() != nil {
+		return takeFirst{}
 	}
 	return nil
+}
+
+// first is what the first wash of the plan takes; nil where there is none.
+func (p *planPanel) first() (wash []load.Batch) {
+	if p.is == nil || len(p.is.WashPlan.Washes) == 0 {
+		return nil
+	}
+	counts := make([]int, len(p.is.Request.Batches))
+	for _, b := range p.is.WashPlan.Washes[0].Baskets {
+		for _, l := range b.Lines {
+			counts[l.Batch] += l.N
+		}
+	}
+	for i, b := range p.is.Request.Batches {
+		if b.N = counts[i]; b.N > 0 {
+			wash = append(wash, b)
+		}
+	}
+	return wash
 }
 
 func (p *planPanel) view() []string {

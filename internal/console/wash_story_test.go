@@ -182,6 +182,27 @@ func TestThePlanGoesWithTheCounts(t *testing.T) {
 	d.wants("In the baskets")
 }
 
+// A plan is followed wash by wash: the first is taken as the load and started,
+// and what waited is planned on.
+func TestAPlanIsFollowed(t *testing.T) {
+	d := washPlanned(t, 100, 30)
+	d.press("tab", "enter")
+	d.wants("The load · 7 of the plan wait", "12", "deep, lid optional: 12 masks")
+	d.press("v")
+	d.wants("All that came back", "5 washes", "14")
+	d.press("tab", "enter")
+	for range d.m.washing.making.unticked() {
+		d.press("space")
+	}
+	d.wants("Ready: s starts it")
+	d.press("s")
+	d.wants("Start a wash", "mask=12", "4 min 30 s")
+	d.press("a")
+	d.wants("Mask × 12 in the bath", "All that came back", "4 washes")
+	d.press("s") // no ticks, no load: the form has the next wash of the plan
+	d.wants("Start a wash", "mask=2  ")
+}
+
 // A floor is drawn to scale: a thing of half its length and half its width
 // takes a quarter of it.
 func TestAFloorIsDrawnToScale(t *testing.T) {
