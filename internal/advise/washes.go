@@ -30,6 +30,7 @@ type Washes struct {
 	load.WashPlan
 	Request load.Request
 	First   []string // sentences: what to know before the first wash
+	After   []string // sentences: what the washes call for
 
 	// Drop is by how much the washes are expected to lower the pH, by the trend
 	// of this fill and those before; nil where there is none.
@@ -70,7 +71,22 @@ func (x *Snapshot) PlanWashes(ask WashesAsk) (Washes, error) {
 	if x.Trend != nil {
 		w.Drop = new(max(0, -x.Trend.Fit.Mean()[2]) * float64(len(plan.Washes)))
 	}
+	w.After = x.afterWashes(w)
 	return w, nil
+}
+
+// afterWashes is a reading where the limit is to be expected, and the filter
+// run of a day on which gear was washed.
+func (x *Snapshot) afterWashes(w Washes) (say []string) {
+	n := len(w.WashPlan.Washes)
+	if n == 0 {
+		return nil
+	}
+	if down, limit := x.PH.Drop, x.PH.Limit; down != nil && w.Drop != nil && *down < limit && *down+*w.Drop >= limit {
+		at := int(math.Ceil((limit - *down) / (*w.Drop / float64(n))))
+		say = append(say, fmt.Sprintf("Read the pH after wash %d: it is likely down by %.2f there.", at, limit))
+	}
+	return append(say, "Run the filter for about 30 min after the last wash, ultrasound off (common practice, no source).")
 }
 
 // beforeWashes is what keeps the first wash from starting now.

@@ -1,9 +1,12 @@
 package advise_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"bathside/assets"
 	"bathside/internal/advise"
@@ -148,5 +151,35 @@ func TestPlanSaysWhatItCostsTheBath(t *testing.T) {
 	w = washes(t, empty.look(t, "9 07:02"), ask)
 	if w.Drop != nil || !strings.HasPrefix(w.First[0], "The bath is empty") {
 		t.Errorf("an empty bath: got %v, %q; want no drop, and a word that it is empty", w.Drop, w.First)
+	}
+}
+
+// The wash after which the limit is to be expected is the first that takes the
+// drop there; and a day of washes has its filter run (common practice, no
+// source).
+func TestPlanAsksForAReadingWhereTheLimitIsExpected(t *testing.T) {
+	const filter = "Run the filter for about 30 min after the last wash, ultrasound off (common practice, no source)."
+	ask := advise.WashesAsk{Batches: batches(t, map[string]int{"pack": 6}), Bath: 50}
+	x := basketed().add("9 07:00", &bath.Reading{PH: 9.95, SampleC: 50, Meter: "M1"}).look(t, "9 07:02")
+	if x.PH.Drop == nil {
+		t.Fatal("no drop")
+	}
+	each := *washes(t, x, ask).Drop / 3
+	for _, tt := range []struct {
+		washes float64 // to the limit
+		want   []string
+	}{
+		{-1, []string{filter}}, {0.5, []string{"Read the pH after wash 1: it is likely down by 0.00 there.", filter}},
+		{1.5, []string{"Read the pH after wash 2: it is likely down by 0.00 there.", filter}},
+		{2.9, []string{"Read the pH after wash 3: it is likely down by 0.00 there.", filter}}, {3.1, []string{filter}},
+	} {
+		x.PH.Limit = *x.PH.Drop + tt.washes*each
+		got := washes(t, x, ask).After
+		for i := range got {
+			got[i] = strings.ReplaceAll(got[i], fmt.Sprintf("%.2f", x.PH.Limit), "0.00")
+		}
+		if diff := cmp.Diff(tt.want, got); diff != "" {
+			t.Errorf("%g washes to the limit (-want +got)\n%s", tt.washes, diff)
+		}
 	}
 }

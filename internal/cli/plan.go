@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathside/internal/advise"
+	"bathside/internal/load"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -20,12 +21,12 @@ type planFlags struct {
 	needs   needsFlag
 	baskets basketsFlag
 	dry     dryingFlag
-	between units.Span
+	care    load.Care
 	heavy   bool
 }
 
 func (a *app) plan() *cobra.Command {
-	in := planFlags{soil: "normal", bath: units.Temperature(math.NaN()), between: advise.UsualChangeover}
+	in := planFlags{soil: "normal", bath: units.Temperature(math.NaN()), care: load.Care{Changeover: advise.UsualChangeover}}
 	cmd := &cobra.Command{
 		Use: "plan", Short: "What goes in which basket and wash, and when it is back", Args: noWords,
 		Long: `Shares out a night of gear over baskets and washes: as few washes as can be, then the least minutes. Items share a wash only where none stays in beyond its longest. What is needed first goes first, then the lightly soiled before the dirty. It searches for about 2 s at most and says how far from the best possible it is.
@@ -45,7 +46,10 @@ Baskets are those on file (log basket), with the station's own counts; --basket 
 	f.Var(&in.needs, "need", "what must be back first, and by when; may be given several times")
 	f.Var(&in.baskets, "basket", "name:kind:how many go in at once:what one holds, each item by itself; instead of those on file; may be given several times")
 	f.Var(&in.dry, "drying", "how long each item dries, as your station knows it")
-	f.Var(quantity{&in.between, "5min"}, "changeover", "from one wash to the next; 5min, if left out (common practice, no source)")
+	f.Var(quantity{&in.care.Rinse, "1min"}, "rinse", "how long one piece is rinsed, as your station knows it")
+	f.IntVar(&in.care.RinsePlaces, "rinse-places", 0, "pieces that are rinsed at once; no limit, if left out")
+	f.IntVar(&in.care.DryPlaces, "drying-places", 0, "pieces that dry at once; no limit, if left out")
+	f.Var(quantity{&in.care.Changeover, "5min"}, "changeover", "from one wash to the next; 5min, if left out (common practice, no source)")
 	f.BoolVar(&in.heavy, "heavy-alone", false, "heavy soil shares no wash with lighter soil")
 	offer(cmd, "soil", []string{"light", "normal", "heavy"})
 	return cmd
@@ -81,8 +85,7 @@ func (a *app) planOn(st *station.Station, in planFlags) error {
 
 // planAsk puts what was typed into the words of the plan.
 func (a *app) planAsk(x *advise.Snapshot, in planFlags) (advise.WashesAsk, error) {
-	ask := advise.WashesAsk{Bath: in.bath, Set: in.set, Heavy: in.heavy, Stop: within(searchTime)}
-	ask.Care.Changeover = in.between
+	ask := advise.WashesAsk{Bath: in.bath, Set: in.set, Heavy: in.heavy, Care: in.care, Stop: within(searchTime)}
 	cat, err := a.catalog()
 	if err != nil {
 		return ask, err

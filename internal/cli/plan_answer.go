@@ -30,6 +30,7 @@ type planAnswer struct {
 	Sets       []time.Time       `json:"sets"` // the first, second, ... mask and pack are back
 	PHDrop     *float64          `json:"ph_drop,omitzero"`
 	Notes      []string          `json:"notes"`
+	After      []string          `json:"after"` // what the washes call for
 }
 
 type planWash struct {
@@ -83,7 +84,7 @@ func newPlanAnswer(x *advise.Snapshot, w advise.Washes, never []planKept) planAn
 		LowerBound: w.LowerBound, LowerMin: w.LowerMinutes, Proved: w.Proved,
 		BathDone: x.Back(w.BathDone), ReadyAt: x.Back(w.AllBack),
 		KeptOut: append([]planKept{}, never...), Needs: []planNeed{}, Sets: []time.Time{},
-		PHDrop: w.Drop, Notes: slices.Concat([]string{}, w.First, w.Notes),
+		PHDrop: w.Drop, Notes: slices.Concat([]string{}, w.First, w.Notes), After: append([]string{}, w.After...),
 	}
 	for _, k := range w.KeptOut {
 		b := w.Request.Batches[k.Batch]

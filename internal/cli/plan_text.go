@@ -38,6 +38,9 @@ func (a *app) printPlan(x *advise.Snapshot, w advise.Washes, p planAnswer) error
 	if p.PHDrop != nil {
 		fmt.Fprintf(a.Out, "cost to the bath: %s\n", dropSay(*p.PHDrop))
 	}
+	for _, after := range p.After {
+		fmt.Fprintln(a.Out, after)
+	}
 	return nil
 }
 

@@ -83,8 +83,8 @@ func (p *planPanel) wash(i int, w load.Wash) []string {
 	return out
 }
 
-// back is when sets and the last item are back. Drying is a station's own
-// data, and none is on file here.
+// back is when sets and the last item are back, and what the washes call for.
+// Drying is a station's own data, and none is on file here.
 func (p *planPanel) back() []string {
 	plan := p.is.WashPlan
 	if len(plan.Washes) == 0 {
@@ -102,5 +102,9 @@ func (p *planPanel) back() []string {
 	if d := p.is.Drop; d != nil && *d >= 0.005 {
 		say += fmt.Sprintf(" It costs the bath about %.2f pH.", *d)
 	}
-	return indented(say, p.w)
+	out := indented(say, p.w)
+	for _, after := range p.is.After {
+		out = append(out, indented(after, p.w)...)
+	}
+	return out
 }
