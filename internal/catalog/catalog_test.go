@@ -3,6 +3,8 @@ package catalog_test
 import (
 	"errors"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -224,6 +226,27 @@ func TestMaskIsRinsedAndDisinfectedByTheRule(t *testing.T) {
 				t.Errorf("disinfect: got %v in %v ppm by %q, want 120 s at least in 50 ppm by %s", step.Least.Duration(), step.PPM, step.Source, rule)
 			}
 		}
+	}
+}
+
+// WAC 296-307-61015: a cylinder is charged again when it has fallen to 90 % of
+// its rated pressure, 4,050 of 4,500 psi.
+func TestCylinderIsChargedBelowNinetyPercent(t *testing.T) {
+	item, err := load(t).Item("cylinder")
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(item.Care, func(s catalog.Step) bool { return s.ID == "inspect" })
+	if i < 0 {
+		t.Fatal("a cylinder is not inspected after a wash")
+	}
+	step := item.Care[i]
+	m := regexp.MustCompile(`charge it below (\d+) % of full`).FindStringSubmatch(step.Say)
+	if m == nil || step.Source != "WAC 296-307-61015" {
+		t.Fatalf("got %q by %q, want the share at which it is charged", step.Say, step.Source)
+	}
+	if percent, err := strconv.Atoi(m[1]); err != nil || 4500*percent/100 != 4050 {
+		t.Errorf("got %s %% of 4,500 psi, want 4,050 psi", m[1])
 	}
 }
 
