@@ -64,12 +64,20 @@ func (f Field) Set(b Body, scan Scanner, text string) error {
 		if f.Optional {
 			return nil
 		}
-		return refuse("missing", "%s is missing: give it like %s", f.Label, f.Example)
+		return f.missing()
 	}
 	if err := f.set(f.at(b), scan, text); err != nil {
 		return &Refusal{ID: "input", Say: fmt.Sprintf("%s: %s", f.Label, err)}
 	}
 	return nil
+}
+
+// missing says what is wanted: one of the words, or an example.
+func (f Field) missing() error {
+	if len(f.Words) > 0 {
+		return refuse("missing", "%s is missing: give one of %s", f.Label, strings.Join(f.Words, ", "))
+	}
+	return refuse("missing", "%s is missing: give it like %s", f.Label, f.Example)
 }
 
 // selfScanner is a value that reads what is typed by itself; it prints with
@@ -165,7 +173,7 @@ func (f Field) checkWord(word string) error {
 	case word == "" && (f.Optional || len(f.Words) == 0):
 		return nil // what must not be empty says so itself
 	case word == "":
-		return refuse("missing", "%s is missing: give one of %s", f.Label, strings.Join(f.Words, ", "))
+		return f.missing()
 	case len(f.Words) > 0 && !slices.Contains(f.Words, word):
 		return refuse("input", "%s: %q is not one of %s", f.Label, short(clean(word)), strings.Join(f.Words, ", "))
 	case clean(word) != word:

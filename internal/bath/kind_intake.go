@@ -44,9 +44,10 @@ type Answer struct {
 	By  string    `json:"by"`
 }
 
+// No answer is chosen beforehand: a name alone must not give one.
 var intakeSpec = &Spec{
 	Kind: "intake", Title: "Anything but smoke?", Scope: OfStation, Role: Crew,
-	New: func() Body { return &Intake{Else: ElseNone} },
+	New: func() Body { return new(Intake) },
 	Fields: []Field{
 		field("else", "anything but smoke", ElseNone, func(i *Intake) *string { return &i.Else }).
 			words(ElseNone, ElseClassA, ElseFluorinated, ElseBlood, ElseAsbestos, ElseOpioid, ElseChemical, ElseCBRN, ElseUnknown).help("ask who wore it; once for an incident"),

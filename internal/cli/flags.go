@@ -63,6 +63,9 @@ func requireField(cmd *cobra.Command, name string, field bath.Field) error {
 	if field.Optional || cmd.Flags().Changed(name) {
 		return nil
 	}
+	if len(field.Words) > 0 {
+		return refuse("missing", "%s is missing: give --%s with one of %s", field.Label, name, strings.Join(field.Words, ", "))
+	}
 	example := field.Example
 	if strings.Contains(example, " ") {
 		example = `"` + example + `"`

@@ -25,7 +25,10 @@ func TestALoadIsMadeStartedAndLogged(t *testing.T) {
 
 	d.press("tab", "enter") // whether there was anything but smoke
 	d.wants("Anything but smoke?")
-	d.press("enter", "a")
+	d.press("enter") // nothing is chosen beforehand
+	d.wants("Anything but smoke is missing: give one of none, class-a-foam")
+	d.lacks("Saved")
+	d.press("n", "enter", "a")
 	d.wants("Saved", "In the way: 4", "nobody has said how warm the")
 	d.press("a", "esc") // asked again by its own key, and left
 	d.lacks("Anything but smoke?")
