@@ -47,12 +47,23 @@ func weeks(days float64) string {
 	return fmt.Sprintf("%d weeks", n)
 }
 
+// pastSay counts the fills before this one.
+func pastSay(n int) string {
+	switch n {
+	case 0:
+		return "no fill before it"
+	case 1:
+		return "the fill before it"
+	}
+	return fmt.Sprintf("%d fills before it", n)
+}
+
 // Explain says where the dates come from.
 func (t *Trend) Explain(x *Snapshot) []string {
 	m := t.Fit.Mean()
 	out := []string{
 		fmt.Sprintf("%d readings of this fill, as they would read at %s", t.Fit.Readings(), x.Sys.Temp(x.PH.First.Is.SampleC)),
-		fmt.Sprintf("the pH falls by %.3f a day and %.3f a wash, give or take what %d fills and readings can tell", max(0, -m[1]), max(0, -m[2]), t.Past+1),
+		fmt.Sprintf("the pH falls by %.3f a day and %.3f a wash, as far as its readings and %s can tell", max(0, -m[1]), max(0, -m[2]), pastSay(t.Past)),
 		fmt.Sprintf("a reading scatters by about %.2f; a blunder counts for little", math.Sqrt(t.Fit.Sigma2())),
 		"a robust line by Bayes' rule on days and washes; of made-up baths 79 to 86 in 100 reached the limit between the dates, and it errs early",
 	}

@@ -22,6 +22,10 @@ type Setting struct {
 	CartridgeS units.Span `json:"cartridge_s,omitzero"` // filter hours a cartridge lasts
 	KeptHot    *bool      `json:"kept_hot,omitzero"`    // held at the set point, or heated for washing
 
+	// How the console of the station's workstation behaves.
+	StationMode *bool `json:"station_mode,omitzero"` // the crew's two screens only
+	Mouse       *bool `json:"mouse,omitzero"`        // click and wheel
+
 	HotBy string `json:"hot_by,omitzero"` // the bath is wanted hot by this time each day: 07:00
 
 	// When a fill is over whatever its pH; nil where the station set none.
@@ -101,6 +105,8 @@ var settingSpec = &Spec{
 		field("hour-price", "an hour of work costs", "27", func(s *Setting) **float64 { return &s.HourPrice }).optional("money, in your own currency"),
 		field("refill-time", "work of a refill", "2h30", func(s *Setting) *units.Span { return &s.RefillTime }).optional("drain, clean, fill and dose"),
 		field("topup-time", "work of a top-up", "20min", func(s *Setting) *units.Span { return &s.TopupTime }).optional("pour, mix, read again"),
+		field("station-mode", "station mode", "yes", func(s *Setting) **bool { return &s.StationMode }).optional("the crew have Today and Wash; a gear officer opens the rest"),
+		field("mouse", "mouse", "yes", func(s *Setting) **bool { return &s.Mouse }).optional("click and wheel in the console; then hold shift to select text"),
 		field("kept-hot", "kept hot", "yes", func(s *Setting) **bool { return &s.KeptHot }).optional("held at the set point day and night, or heated for washing"),
 	},
 }

@@ -7,6 +7,7 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // draw joins strip, screen, sheets and footer into exactly the window.
@@ -21,10 +22,62 @@ func (m *Model) draw() (string, *tea.Cursor) {
 	base = append(base, rows(m.body(), m.l.w, m.l.body.Dy())...)
 	base = append(base, m.foot())
 	var cursor *tea.Cursor
-	if s := m.top(); s != nil {
+	for _, s := range m.inSight() {
 		base, cursor = m.t.cover(base, s, m.l.w)
 	}
+	if cursor == nil {
+		cursor = m.rowCursor(base)
+	}
 	return strings.Join(base, "\n"), cursor
+}
+
+// inSight is the sheet on top, over the one that it looks through.
+func (m *Model) inSight() []sheet {
+	n := len(m.sheets)
+	if f, ok := m.top().(*findSheet); ok && n > 1 && any(m.sheets[n-2]) == f.in {
+		return m.sheets[n-2:]
+	}
+	return m.sheets[max(0, n-1):]
+}
+
+// rowCursor puts the cursor on the marked row of what has the keys, where no
+// form has it: a screen reader and a braille display read the row with the
+// cursor.
+func (m *Model) rowCursor(rows []string) *tea.Cursor {
+	title, sign := m.t.ruleFocus+m.t.mark("▸", ">"), m.t.mark("▸ ", "> ")
+	left := -1
+	for y := stripH; y < len(rows)-footerH; y++ {
+		if at, ok := cellOf(rows[y], title); ok {
+			left = at
+		} else if at, ok := cellAfter(rows[y], sign, left); ok && left >= 0 && at <= left+markIn {
+			return tea.NewCursor(at, y)
+		}
+	}
+	return nil
+}
+
+// markIn is how far right of its panel's edge the mark of a row may stand.
+const markIn = 4
+
+// cellOf is the cell where part begins in a row.
+func cellOf(row, part string) (int, bool) {
+	before, _, ok := strings.Cut(row, part)
+	return ansi.StringWidth(before), ok
+}
+
+// cellAfter is the first such cell from the cell left on.
+func cellAfter(row, part string, left int) (int, bool) {
+	from := 0
+	for {
+		i := strings.Index(row[from:], part)
+		if i < 0 {
+			return 0, false
+		}
+		if at := ansi.StringWidth(row[:from+i]); at >= left {
+			return at, true
+		}
+		from += i + len(part)
+	}
 }
 
 func (m *Model) body() []string {
@@ -51,22 +104,26 @@ func (m *Model) tinySay() string {
 // foot is the last row: what was just said, or the keys that matter now.
 func (m *Model) foot() string {
 	if s := m.top(); s != nil && !m.toast.bad {
-		return m.t.footer(s.bindings(), "", m.l.w)
+		return m.t.footer(withoutArrows(s.bindings()), "", m.l.w, nil)
 	}
 	if text := m.toast.view(m.t); text != "" {
 		return pad(text, m.l.w)
 	}
 	if m.x == nil {
-		return m.t.footer([]key.Binding{keys.quit}, "", m.l.w)
+		return m.t.footer([]key.Binding{keys.quit}, "", m.l.w, nil)
 	}
 	list := append([]key.Binding{keys.help}, m.screens[m.shown].bindings()...)
-	list = slices.DeleteFunc(list, func(b key.Binding) bool { return slices.Contains(arrows, b.Help().Key) })
-	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch)
+	list = withoutArrows(list)
+	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch, keys.palette)
 	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true))
 	if m.l.w < fullW {
 		right = fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
 	}
-	return m.t.footer(list, right, m.l.w)
+	return m.t.footer(list, right, m.l.w, m.whyNot)
+}
+
+func withoutArrows(list []key.Binding) []key.Binding {
+	return slices.DeleteFunc(list, func(b key.Binding) bool { return slices.Contains(arrows, b.Help().Key) })
 }
 
 // arrows go without saying in a footer; help has them.
@@ -76,7 +133,7 @@ var arrows = []string{"up", "down", "left", "right", "home", "end"}
 // the others by name too where that is asked for.
 func (m *Model) screenKeys(named bool) string {
 	var parts []string
-	for _, k := range []key.Binding{keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log} {
+	for _, k := range m.screensHere() {
 		name, _, _ := strings.Cut(k.Help().Desc, ":")
 		s := k.Help().Key
 		if s == m.shown {

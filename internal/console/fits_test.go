@@ -16,7 +16,7 @@ import (
 // overflows, and from 60x16 the strip stands whole.
 func TestFits(t *testing.T) {
 	views := map[string][]string{
-		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "m"}, "check": {"2", "m", "a"}, "log": {"7"},
+		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"},
 		"help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
 		"guides": {"6"}, "guide": {"6", "enter", "enter", "enter"}, "guide form": {"6", "enter", "enter", "enter", "enter"}, "card": {"6", "end", "enter"},

@@ -140,7 +140,7 @@ func TestAScannerFindsATag(t *testing.T) {
 }
 
 func TestGearFits(t *testing.T) {
-	for name, press := range map[string][]string{"batches": nil, "tags": {"tab"}, "find": {"/"}, "step": {"enter"}, "hold": {"u"}, "register": {"tab", "a"}} {
+	for name, press := range map[string][]string{"batches": nil, "tags": {"tab"}, "find": {"/"}, "step": {"enter"}, "hold": {"o"}, "register": {"tab", "a"}} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			d := geared(t, 100, 30)

@@ -22,6 +22,8 @@ type keymap struct {
 	guides, guide, rehearse      key.Binding
 	back, onward                 key.Binding
 	washing, gear                key.Binding
+	find, palette, messages      key.Binding
+	undo, copy, mouse, suspend   key.Binding
 }
 
 func bind(help, sentence string, keys ...string) key.Binding {
@@ -62,13 +64,20 @@ var keys = keymap{
 	bath:     bind("b", "the next bath", "b"),
 	strike:   bind("x", "cross out: the marked line", "x"),
 	explain:  bind("i", "why: the whole reason, and where its figures come from", "i"),
-	meters:   bind("m", "meters: calibrations, or back to the readings", "m"),
+	meters:   bind("v", "meters: calibrations and dips, or back to the readings", "v"),
 	guides:   bind("6", "Guides: step by step, cards, practice", "6"),
 	guide:    bind("g", "guide: through the marked thing, step by step", "g"),
 	rehearse: bind("o", "practise: on a copy, nothing is logged", "o"),
 	back:     bind("left", "the step before", "left", "h"),
 	onward:   bind("right", "go on: it was done already", "right", "l"),
 	addCheck: bind("a", "add: one dip, or two buffers", "a"),
+	find:     bind("/", "find: in the list that is marked", "/"),
+	palette:  bind(":", "anything: type what you want, like reading, drain, who is on", ":", "ctrl+p"),
+	messages: bind("m", "messages: what was said, and what went wrong", "m"),
+	undo:     bind("u", "undo: take back the last line you wrote, within 10 min", "u"),
+	copy:     bind("y", "copy: the marked line, to the clipboard", "y"),
+	mouse:    bind("f6", "mouse: on, or off so that the terminal selects text", "f6"),
+	suspend:  bind("ctrl+z", "leave for a while: fg in the shell comes back", "ctrl+z"),
 }
 
 // kindKeys opens the form of a kind by one key, from anywhere.
@@ -81,13 +90,17 @@ var kindKeys = []struct {
 }
 
 // anywhere lists the bindings that work on every screen, for help.
-func anywhere(severalBaths bool) []key.Binding {
+func (m *Model) anywhere() []key.Binding {
 	b := []key.Binding{
 		keys.reading, keys.temp, keys.filter, keys.dose, keys.water, keys.wash, keys.start, keys.handover, keys.catch, keys.record,
-		keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log,
+		keys.explain, keys.undo, keys.find, keys.copy, keys.palette, keys.messages,
 	}
-	if severalBaths {
+	b = append(b, m.screensHere()...)
+	if len(m.state.Baths) > 1 {
 		b = append(b, keys.bath)
 	}
-	return append(b, keys.help, keys.quit)
+	return append(b, keys.mouse, keys.suspend, keys.help, keys.quit)
 }
+
+// screenBindings are the screens by their number, in that order.
+var screenBindings = []key.Binding{keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log}

@@ -9,7 +9,7 @@ import (
 // dip that fails takes the trust from what it reads.
 func TestADipIsLoggedFromTheMeterPage(t *testing.T) {
 	d := sit(t, 100, 30, true)
-	d.press("2", "m")
+	d.press("2", "v")
 	d.wants("Meters: calibrations and dips", "slope 98.3 %, offset 0.1 mV: good")
 	d.press("a")
 	d.wants("Check or calibrate a meter", "M1")
@@ -24,7 +24,7 @@ func TestADipIsLoggedFromTheMeterPage(t *testing.T) {
 	d.press("enter")
 	d.wants("Kept, not trusted: meter M1 had failed on 23 Mar")
 	d.press("a")
-	d.press("m")
+	d.press("v")
 	d.wants("doubtful: meter")
 }
 

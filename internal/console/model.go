@@ -27,6 +27,10 @@ type Model struct {
 	bath  string // id of the bath that is shown
 	now   time.Time
 
+	touched time.Time // when a key was pressed last
+	pointer *bool     // the mouse, where f6 said so; nil: as the station has it
+	officer bool      // station mode: a gear officer has opened the other screens
+
 	screens map[string]screen
 	shown   string // key of the screen
 	today   *today
@@ -56,6 +60,7 @@ func New(o Options) *Model {
 	ahead := &aheadClock{real: o.Now}
 	o.Now = ahead.now
 	m := &Model{o: o, station: o.Station, profile: o.Profile, dark: true, now: o.Now(), bath: o.Bath, shown: "1"}
+	m.toast.now = o.Now
 	m.today = newToday(o.Catalog)
 	m.log = &logBook{}
 	m.clockAhead, m.guides = ahead, newGuides(o.Guides, o.Catalog)
@@ -107,6 +112,20 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.washing.plan.found(msg)
 	case tea.KeyPressMsg:
 		return m, m.key(msg)
+	case foundMsg:
+		m.found(msg)
+	case olderMsg:
+		m.older(msg)
+	case tea.MouseClickMsg:
+		return m, m.click(msg)
+	case tea.MouseWheelMsg:
+		return m, m.wheel(msg)
+	case tea.ResumeMsg:
+		if m.station != nil {
+			return m, m.load()
+		}
+	case unlockedMsg:
+		m.unlocked(msg)
 	case tea.PasteMsg:
 		if n := len(m.sheets); n > 0 {
 			return m, m.do(m.sheets[n-1].update(msg))
@@ -117,15 +136,18 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 
 func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
 	m.toast.keyPressed()
-	if msg.Keystroke() == "ctrl+c" {
+	m.touched = m.now
+	switch msg.Keystroke() {
+	case "ctrl+c":
 		return m.quit(m.quitting)
+	case "ctrl+z":
+		return tea.Suspend
+	case "f6":
+		m.toggleMouse()
+		return nil
 	}
-	if n := len(m.sheets); n > 0 {
-		if m.pending > 0 {
-			m.held = append(m.held, msg)
-			return nil
-		}
-		return m.do(m.sheets[n-1].update(msg))
+	if m.top() != nil {
+		return m.keySheet(msg)
 	}
 	if m.x == nil {
 		if key.Matches(msg, keys.quit) {
@@ -133,10 +155,41 @@ func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
 		}
 		return nil
 	}
-	if cmd, ok := m.global(msg); ok {
-		return cmd
+	msg = latin(msg)
+	cmd, ok := m.global(msg)
+	if !ok {
+		cmd = m.do(m.keyScreen(msg))
 	}
-	return m.do(m.screens[m.shown].key(msg))
+	m.keepToCrew()
+	return cmd
+}
+
+// keyScreen gives a key to the screen that is shown. Where the screen has no
+// answer of its own, i asks where its figures come from.
+func (m *Model) keyScreen(msg tea.KeyPressMsg) action {
+	a := m.screens[m.shown].key(msg)
+	if a == nil && key.Matches(msg, keys.explain) {
+		return explainFigure{m.figureHere()}
+	}
+	return a
+}
+
+// keySheet gives a key to the sheet on top. While the disk is asked it waits.
+func (m *Model) keySheet(msg tea.KeyPressMsg) tea.Cmd {
+	if m.pending > 0 {
+		m.held = append(m.held, msg)
+		return nil
+	}
+	if _, ok := listOf(m.top()); ok {
+		switch {
+		case key.Matches(msg, keys.find):
+			m.push(newFind(m.t, m.top()))
+			return nil
+		case key.Matches(msg, keys.copy):
+			return m.copyMarked()
+		}
+	}
+	return m.do(m.top().update(msg))
 }
 
 // global carries out a key that works on every screen.
@@ -145,7 +198,17 @@ func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
 	case key.Matches(msg, keys.quit):
 		return m.quit(false), true
 	case key.Matches(msg, keys.help):
-		m.push(newHelp(m.t, m.screens[m.shown].bindings(), anywhere(len(m.state.Baths) > 1)))
+		m.push(newHelp(m.t, m.screens[m.shown].bindings(), m.anywhere(), m.whyNot))
+	case key.Matches(msg, keys.palette):
+		m.push(newPalette(m.t, m.offers()))
+	case key.Matches(msg, keys.messages):
+		m.push(newMessages(m.t, m.x, m.toast.said))
+	case key.Matches(msg, keys.undo):
+		m.undo()
+	case key.Matches(msg, keys.find):
+		return m.do(openFind{}), true
+	case key.Matches(msg, keys.copy):
+		return m.copyMarked(), true
 	case key.Matches(msg, keys.record):
 		m.push(newKinds(m.t))
 	case key.Matches(msg, keys.catch):
@@ -153,16 +216,25 @@ func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
 	case key.Matches(msg, keys.bath):
 		m.nextBath()
 	case m.screens[msg.String()] != nil:
-		m.shown = msg.String()
+		m.show(msg.String())
 	default:
-		for _, kk := range kindKeys {
-			if key.Matches(msg, *kk.key) {
-				return m.do(openForm{kind: kk.kind, preset: m.presetHere(kk.kind)}), true
-			}
-		}
-		return nil, false
+		return m.keyKind(msg)
 	}
 	return nil, true
+}
+
+// keyKind opens the form of a kind by its key, or says why it cannot be opened.
+func (m *Model) keyKind(msg tea.KeyPressMsg) (tea.Cmd, bool) {
+	for _, kk := range kindKeys {
+		if !key.Matches(msg, *kk.key) {
+			continue
+		}
+		if why := m.x.WhyNot(kk.kind); why != "" {
+			return m.do(cannot{why}), true
+		}
+		return m.do(openForm{kind: kk.kind, preset: m.presetHere(kk.kind)}), true
+	}
+	return nil, false
 }
 
 // do carries out what a panel or a sheet asked for.
@@ -188,19 +260,36 @@ func (m *Model) do(a action) tea.Cmd {
 	case setPIN:
 		return m.setPIN(a)
 	case openFind:
-		m.push(newFind(m.t))
-	case findTag:
+		m.openFind()
+	case seek:
 		m.pop()
-		if a.tag != "" {
-			return m.do(m.gear.find(a.tag))
-		}
+		return m.do(a.in.seek(a.words))
+	case cannot:
+		m.toast.stay("Not now: " + a.why)
+	case explainFigure:
+		m.sheets = nil
+		m.push(newFigures(m.t, m.figures(), a.id))
+	case showBath:
+		m.sheets, m.bath = nil, a.id
+		m.assess()
+	case openCard:
+		m.sheets = nil
+		m.openCard(a.name)
+	case unlock:
+		return m.unlock(a)
+	case searchBook:
+		return m.searchBook(a.words)
+	case loadOlder:
+		return m.loadOlder()
 	case say:
 		m.toast.stay(a.text)
 	case pass:
 		m.toast.pass(a.text, m.now)
 	case openGuide:
+		m.closePalette()
 		m.openGuide(a.id)
 	case practise:
+		m.closePalette()
 		return m.practise(a.id)
 	case practised:
 		return m.practised(a.id)
@@ -209,6 +298,7 @@ func (m *Model) do(a action) tea.Cmd {
 	case skipAhead:
 		return m.skipAhead(a.by)
 	case explain:
+		m.closePalette()
 		m.push(&explainSheet{m.t, a.a})
 	case closeSheet:
 		m.pop()
@@ -230,8 +320,8 @@ func (m *Model) openForm(a openForm) {
 	if !ok {
 		return
 	}
-	_, fromKinds := m.top().(*kindsSheet)
-	if fromKinds {
+	switch m.top().(type) {
+	case *kindsSheet, *palette:
 		m.pop()
 	}
 	if a.kind == "decision" && a.preset == nil {
@@ -265,7 +355,7 @@ func (m *Model) showDecide() {
 		m.toast.stay("A decision is signed beside its evidence: close this, then press 3")
 		return
 	}
-	m.shown = keys.decide.Help().Key
+	m.show(keys.decide.Help().Key)
 }
 
 // collect hands an entry to the catch-up sheet below its form.
@@ -359,6 +449,9 @@ func (m *Model) View() tea.View {
 	content, cursor := m.draw()
 	v := tea.NewView(content)
 	v.AltScreen = true
+	if m.mouseOn() {
+		v.MouseMode = tea.MouseModeCellMotion
+	}
 	v.Cursor = cursor
 	v.WindowTitle = m.windowTitle()
 	return v

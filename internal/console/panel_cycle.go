@@ -56,6 +56,15 @@ func (p *cyclePanel) key(msg tea.KeyPressMsg) action {
 	return nil
 }
 
+func (p *cyclePanel) list() list {
+	l := list{at: p.at, mark: func(i int) { p.at = i }, y: 1}
+	for _, item := range p.cat.Items {
+		l.rows = append(l.rows, item.Name)
+	}
+	l.from = firstShown(p.at, len(l.rows), p.h)
+	return l
+}
+
 // wash opens the form of a wash with the chosen item in it.
 func (p *cyclePanel) wash() action {
 	c, err := p.pick()
@@ -92,10 +101,10 @@ func (p *cyclePanel) view() []string {
 		return rows(p.detail(p.w-2, true), p.w, p.h)
 	}
 	list := 22
-	return beside(2, rows(p.list(list), list, p.h), rows(p.detail(p.w-list-2, false), p.w-list-2, p.h))
+	return beside(2, rows(p.column(list), list, p.h), rows(p.detail(p.w-list-2, false), p.w-list-2, p.h))
 }
 
-func (p *cyclePanel) list(w int) []string {
+func (p *cyclePanel) column(w int) []string {
 	var lines []string
 	first := firstShown(p.at, len(p.cat.Items), p.h)
 	for i := first; i < len(p.cat.Items) && len(lines) < p.h; i++ {

@@ -52,6 +52,14 @@ func (p *nextPanel) key(msg tea.KeyPressMsg) action {
 	return nil
 }
 
+func (p *nextPanel) list() list {
+	l := list{at: p.at, mark: func(i int) { p.at = i }}
+	for _, a := range p.x.Next {
+		l.rows = append(l.rows, a.Say+": "+a.Why)
+	}
+	return l
+}
+
 // guideFor opens the guide through an action.
 func guideFor(a advise.Action) action {
 	if id := a.Guide(); id != "" {

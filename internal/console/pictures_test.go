@@ -56,7 +56,7 @@ func (d *desk) picture(p colorprofile.Profile, dark bool) []byte {
 func TestPictures(t *testing.T) {
 	for _, size := range [][2]int{{100, 30}, {80, 24}, {60, 16}, {200, 60}} {
 		for screen, s := range map[string]struct{ state, keys string }{
-			"today": {"keep", "1"}, "readings": {"keep", "2"}, "meters": {"keep", "2m"}, "decide": {"top-up", "3"},
+			"today": {"keep", "1"}, "readings": {"keep", "2"}, "meters": {"keep", "2v"}, "decide": {"top-up", "3"},
 		} {
 			d := deciding(t, s.state, size[0], size[1])
 			d.typ(s.keys)

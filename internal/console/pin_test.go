@@ -70,9 +70,8 @@ func (d *desk) choose(title string) {
 }
 
 func indexOf(d *desk, title string) int {
-	s := d.m.top().(*kindsSheet)
-	for i := range len(s.specs) + 1 {
-		if _, text, _ := s.item(i); text == title {
+	for i, o := range d.m.top().(*kindsSheet).all {
+		if o.say == title {
 			return i
 		}
 	}

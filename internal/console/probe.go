@@ -110,12 +110,17 @@ func (f *form) asks(b bath.Body) (field, question string) {
 	return "", ""
 }
 
+var formKeys = struct{ save, leave key.Binding }{
+	save:  bind("enter", "save or go on", "enter"),
+	leave: bind("esc", "leave, nothing saved", "esc"),
+}
+
 func (f *form) bindings() []key.Binding {
 	b := []key.Binding{
-		bind("enter", "save or go on", "enter"), bind("tab", "next field", "tab"), bind("esc", "leave, nothing saved", "esc"),
+		formKeys.save, fieldNext, formKeys.leave,
 	}
 	if f.times() && f.spec.Kind == "care" {
-		b = append(b[:1], bind("ctrl+t", "time it: the least that the step takes", "ctrl+t"), bind("esc", "leave, nothing saved", "esc"))
+		b = append(b[:1], bind("ctrl+t", "time it: the least that the step takes", "ctrl+t"), formKeys.leave)
 	} else if f.times() {
 		b = append(b, probeKey)
 	}

@@ -42,6 +42,7 @@ func (m *Model) clock(now time.Time) tea.Cmd {
 	minute := now.Truncate(time.Minute).After(m.now)
 	m.now = now
 	m.toast.tick(now)
+	m.lockAgain()
 	m.guides.tick(now)
 	m.washing.tick(now)
 	if s, ok := m.top().(ticker); ok {
@@ -49,7 +50,7 @@ func (m *Model) clock(now time.Time) tea.Cmd {
 	}
 	if m.timeIsUp(now) {
 		m.assess()
-		m.toast.stay("Time is up: ultrasound off, gear out, say how it came out")
+		m.toast.appear("Time is up: ultrasound off, gear out, say how it came out")
 		return tea.Batch(m.tick(), tea.Raw("\a"))
 	}
 	if minute {
@@ -130,10 +131,11 @@ func (m *Model) recorded(msg recordedMsg) tea.Cmd {
 		m.denied(msg)
 		return m.replay()
 	}
+	_, undone := m.top().(*undoSheet)
 	m.popSaved()
 	m.keepSession(msg)
 	m.remember(msg.Entries[0].By)
-	m.toast.pass(m.savedSay(msg.Entries), m.now)
+	m.toast.pass(m.savedSay(msg.Entries, undone), m.now)
 	after := m.do(m.guides.recorded(msg.Entries))
 	replan := m.washing.recorded(msg.Entries)
 	cmd := m.load()
@@ -177,7 +179,7 @@ func (m *Model) explain(err error) string {
 	return station.Explain(err, path)
 }
 
-func (m *Model) savedSay(entries []bath.Entry) string {
+func (m *Model) savedSay(entries []bath.Entry, undone bool) string {
 	e := entries[len(entries)-1]
 	switch {
 	case m.practice != nil:
@@ -185,7 +187,14 @@ func (m *Model) savedSay(entries []bath.Entry) string {
 	case len(entries) > 1:
 		return fmt.Sprintf("Saved: lines %d to %d", entries[0].Seq, e.Seq)
 	}
-	return fmt.Sprintf("Saved: line %d", e.Seq)
+	k, ok := e.Body.(*bath.Strike)
+	switch {
+	case ok && undone:
+		return fmt.Sprintf("Taken back: line %d stays visible, crossed out by line %d", k.Target, e.Seq)
+	case ok:
+		return fmt.Sprintf("Crossed out: line %d, by line %d", k.Target, e.Seq)
+	}
+	return fmt.Sprintf("Saved: line %d · u takes it back", e.Seq)
 }
 
 // quit leaves when everything queued is written; at once when asked again.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 	"time"
 
@@ -98,7 +99,10 @@ func keyPress(name string) tea.KeyPressMsg {
 	named := map[string]rune{
 		"enter": tea.KeyEnter, "esc": tea.KeyEscape, "tab": tea.KeyTab, "up": tea.KeyUp, "down": tea.KeyDown,
 		"left": tea.KeyLeft, "right": tea.KeyRight, "home": tea.KeyHome, "end": tea.KeyEnd,
-		"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "backspace": tea.KeyBackspace,
+		"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "backspace": tea.KeyBackspace, "f1": tea.KeyF1, "f6": tea.KeyF6,
+	}
+	if letter, ok := strings.CutPrefix(name, "ctrl+"); ok {
+		return tea.KeyPressMsg{Code: []rune(letter)[0], Mod: tea.ModCtrl}
 	}
 	switch {
 	case named[name] != 0:

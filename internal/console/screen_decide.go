@@ -77,17 +77,25 @@ func (s *decide) choice() string {
 	return s.chosen
 }
 
+var decideKeys = struct{ sign, choose, less, more, none, full key.Binding }{
+	sign:   bind("enter", "sign: the choice in brackets, by a gear officer", "enter"),
+	choose: bind("tab", "choose: top up, drain or keep", "tab"),
+	less:   bind("left", "less soap", "left"),
+	more:   bind("right", "more soap", "right"),
+	none:   bind("home", "no soap", "home"),
+	full:   bind("end", "as much as the first dose", "end"),
+}
+
 func (s *decide) bindings() []key.Binding {
 	if s.err != nil {
 		return nil
 	}
 	b := []key.Binding{
-		bind("enter", "sign: the choice in brackets, by a gear officer", "enter"),
-		bind("tab", "choose: top up, drain or keep", "tab"),
+		decideKeys.sign, decideKeys.choose,
 		bind("up", "reasons before", "up"), bind("down", "more reasons", "down"),
 	}
 	if s.d.TopUp != nil {
-		b = append(b, bind("left", "less soap", "left"), bind("right", "more soap", "right"), bind("home", "no soap", "home"), bind("end", "as much as the first dose", "end"))
+		b = append(b, decideKeys.less, decideKeys.more, decideKeys.none, decideKeys.full)
 	}
 	return b
 }

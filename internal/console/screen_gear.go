@@ -29,13 +29,6 @@ type gear struct {
 	at      [2]int // the marked row of either list
 }
 
-type (
-	// openFind asks for a tag, typed or scanned.
-	openFind struct{}
-	// findTag goes to a tag, or registers it.
-	findTag struct{ tag string }
-)
-
 func newGear(cat *catalog.Catalog) *gear { return &gear{cat: cat} }
 
 func (s *gear) setTheme(t *theme) { s.t = t }
@@ -55,8 +48,7 @@ var (
 	gearStep     = bind("enter", "the next step: log it", "enter")
 	gearPiece    = bind("enter", "what is next for the piece", "enter")
 	gearRegister = bind("a", "add: register a tag, or change the marked one", "a")
-	gearTag      = bind("u", "red tag: keep the marked thing from use", "u")
-	gearFind     = bind("/", "find: a tag, typed or scanned", "/")
+	gearTag      = bind("o", "out of use: hang a red tag on the marked thing", "o")
 )
 
 func (s *gear) bindings() []key.Binding {
@@ -67,23 +59,21 @@ func (s *gear) bindings() []key.Binding {
 	if s.tagged {
 		enter = gearPiece
 	}
-	return []key.Binding{enter, keys.up, keys.down, keys.next, gearTag, gearRegister, gearFind}
+	return []key.Binding{enter, keys.up, keys.down, keys.next, gearTag, gearRegister, keys.find}
 }
 
 func (s *gear) key(msg tea.KeyPressMsg) action {
 	if s.x == nil {
 		return nil
 	}
-	list, n := s.list()
-	if at, ok := moved(msg, s.at[list], n, s.l.body.Dy()/2); ok {
-		s.at[list] = max(0, at)
+	which, n := s.focused()
+	if at, ok := moved(msg, s.at[which], n, s.l.body.Dy()/2); ok {
+		s.at[which] = max(0, at)
 		return nil
 	}
 	switch {
 	case key.Matches(msg, keys.next), key.Matches(msg, keys.prev):
 		s.tagged = !s.tagged && len(s.pieces) > 0
-	case key.Matches(msg, gearFind):
-		return openFind{}
 	case key.Matches(msg, gearRegister):
 		return s.register()
 	case key.Matches(msg, gearTag):
@@ -94,8 +84,8 @@ func (s *gear) key(msg tea.KeyPressMsg) action {
 	return nil
 }
 
-// list is which of the two has the keys, and how long it is.
-func (s *gear) list() (which, n int) {
+// focused is which of the two lists has the keys, and how long it is.
+func (s *gear) focused() (which, n int) {
 	if s.tagged {
 		return 1, len(s.pieces)
 	}
@@ -164,8 +154,29 @@ func (s *gear) hold() action {
 	return nil
 }
 
-// find marks a tag; one that is not in the list is to be registered.
-func (s *gear) find(tag string) action {
+// list is the tags first where there are any, so that a scanner finds them
+// from either list.
+func (s *gear) list() list {
+	if s.x == nil {
+		return list{}
+	}
+	l := list{at: s.at[0], mark: func(i int) { s.tagged, s.at[0] = false, i }}
+	if s.tagged || len(s.batches) == 0 {
+		l = list{at: s.at[1], mark: func(i int) { s.tagged, s.at[1] = len(s.pieces) > 0, i }}
+		for _, p := range s.pieces {
+			l.rows = append(l.rows, strings.Join([]string{p.Tag, s.itemName(p.Item), p.Where}, "  "))
+		}
+		return l
+	}
+	for _, b := range s.batches {
+		l.rows = append(l.rows, strings.Join([]string{b.Say(), b.Where(), fmt.Sprintf("line %d", b.Wash)}, "  "))
+	}
+	return l
+}
+
+// seek goes to a tag, whichever list was looked through; one that is not there
+// is to be registered.
+func (s *gear) seek(tag string) action {
 	i := slices.IndexFunc(s.pieces, func(p advise.GearLine) bool { return strings.EqualFold(p.Tag, tag) })
 	if i < 0 {
 		return openForm{kind: "gear", preset: map[string]string{"tag": tag}}

@@ -80,16 +80,22 @@ func (s *guides) tick(now time.Time) { s.now = now }
 
 func (s *guides) n() int { return len(s.all) + len(s.cards) }
 
+var guideKeys = struct{ open, do, leave key.Binding }{
+	open:  bind("enter", "open it: where it was left", "enter"),
+	do:    bind("enter", "do it: tick it, or open its form", "enter"),
+	leave: bind("esc", "leave it: it stays at this step", "esc"),
+}
+
 func (s *guides) bindings() []key.Binding {
 	switch {
 	case s.walk != nil && s.rehearsed:
 		return []key.Binding{keys.enter, keys.back, bind("esc", "leave the practice: nothing is recorded", "esc")}
 	case s.walk != nil:
-		return []key.Binding{bind("enter", "do it: tick it, or open its form", "enter"), keys.back, keys.onward, bind("esc", "leave it: it stays at this step", "esc")}
+		return []key.Binding{guideKeys.do, keys.back, keys.onward, guideKeys.leave}
 	case s.card != nil:
 		return []key.Binding{bind("esc", "back to the list", "esc"), keys.up, keys.down}
 	case s.at < len(s.all):
-		return []key.Binding{bind("enter", "open it: where it was left", "enter"), keys.rehearse, keys.up, keys.down}
+		return []key.Binding{guideKeys.open, keys.rehearse, keys.up, keys.down}
 	}
 	return []key.Binding{bind("enter", "show the card", "enter"), keys.up, keys.down}
 }
@@ -119,6 +125,28 @@ func (s *guides) key(msg tea.KeyPressMsg) action {
 		return practise{s.all[s.at].ID}
 	}
 	return nil
+}
+
+func (s *guides) list() list {
+	if s.walk != nil || s.card != nil {
+		return list{}
+	}
+	l := list{at: s.at, mark: func(i int) { s.at = i }, y: 1, from: firstShown(s.at, s.n(), s.l.body.Dy()-1)}
+	for _, g := range s.all {
+		l.rows = append(l.rows, g.Name+": "+g.For)
+	}
+	for _, c := range s.cards {
+		l.rows = append(l.rows, c.Name+": "+c.Minutes)
+	}
+	return l
+}
+
+// copied is the step of the guide that is open.
+func (s *guides) copied() string {
+	if s.walk == nil {
+		return ""
+	}
+	return s.walk.step().What
 }
 
 func (s *guides) keyCard(msg tea.KeyPressMsg) {

@@ -102,3 +102,25 @@ func (s *today) block(i, w int) []string {
 	p := s.panels()[i]
 	return append([]string{s.t.title(p.title(), w, i == s.focus)}, p.view()...)
 }
+
+// list is that of the panel with the keys, where it has one.
+func (s *today) list() list {
+	l, _ := listOf(s.panels()[s.focus])
+	if l.y > 0 && !s.l.one {
+		l.y += s.rect(s.focus).Min.Y - stripH
+	}
+	return l
+}
+
+func (s *today) rect(i int) image.Rectangle {
+	return []image.Rectangle{s.l.next, s.l.trend, s.l.cycle}[i]
+}
+
+// click gives the keys to the panel under the pointer.
+func (s *today) click(x, y int) {
+	for i := range s.panels() {
+		if !s.l.one && image.Pt(x, y+stripH).In(s.rect(i)) {
+			s.focus = i
+		}
+	}
+}

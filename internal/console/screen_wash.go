@@ -194,12 +194,12 @@ func (s *washing) abort() action {
 // in the strip, or how warm the bath is for the next load.
 func (s *washing) head(w int) string {
 	if run := s.run(); run != nil {
-		hint := "u pause · x break off "
+		hint := "z pause · x break off "
 		switch _, over := s.result(); {
 		case over:
 			hint = "enter say how it came out "
 		case run.Paused != nil:
-			hint = "u go on · x break off "
+			hint = "z go on · x break off "
 		}
 		started := fmt.Sprintf("Started %s by %s", s.x.Clock(run.At), run.By)
 		with := fmt.Sprintf("%s at %s", s.x.Sys.Text(run.Time), s.x.Sys.Text(run.BathC))
@@ -214,4 +214,18 @@ func (s *washing) head(w int) string {
 		}
 	}
 	return spread(" "+s.t.bold.Render("Nothing in the bath"), s.t.muted.Render(warm)+" ", w)
+}
+
+// list is that of the part with the keys, where it has one.
+func (s *washing) list() list {
+	l, _ := listOf(s.panels()[s.focus])
+	return l
+}
+
+// figures are those of the load, for whoever asks where its minutes come from.
+func (s *washing) figures() []advise.Figure {
+	if s.x == nil || s.making.err != nil && s.making.empty() {
+		return nil
+	}
+	return s.making.is.Figures(s.x)
 }

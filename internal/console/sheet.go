@@ -5,6 +5,7 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // sheet lies over the foot of the screen and has the keys while it is there.
@@ -43,20 +44,25 @@ func (t *theme) cover(base []string, s sheet, w int) ([]string, *tea.Cursor) {
 	return append(out, base[len(base)-footerH:]...), cursor
 }
 
-// footer is the keys that matter now; "? help" comes first and is cut last.
-func (t *theme) footer(bindings []key.Binding, right string, w int) string {
-	room := w - len([]rune(right)) - 2
+// footer is the keys that matter now; "? help" comes first and is cut last. A
+// key that does nothing now stands in brackets: pressed, it says why.
+func (t *theme) footer(bindings []key.Binding, right string, w int, whyNot func(key.Binding) string) string {
+	room := w - ansi.StringWidth(right) - 2
 	var b strings.Builder
 	used := 1
 	b.WriteString(" ")
 	for _, k := range bindings {
 		h := k.Help()
 		short, _, _ := strings.Cut(h.Desc, ":")
-		n := len([]rune(h.Key)) + 1 + len([]rune(short)) + 3
+		text := t.key.Render(h.Key) + " " + t.muted.Render(short)
+		if whyNot != nil && whyNot(k) != "" {
+			text = t.muted.Render("(" + h.Key + " " + short + ")")
+		}
+		n := ansi.StringWidth(text) + 3
 		if used+n > room {
 			break
 		}
-		b.WriteString(t.key.Render(h.Key) + " " + t.muted.Render(short) + "   ")
+		b.WriteString(text + "   ")
 		used += n
 	}
 	return spread(b.String(), t.muted.Render(right)+" ", w)

@@ -1,69 +1,58 @@
 package console
 
 import (
+	"slices"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 )
 
-// helpSheet lists what can be done here, then everywhere; enter does it.
-type helpSheet struct {
-	t    *theme
-	list []key.Binding
-	here int // how many of them belong to the screen
-	at   int
+// helpSheet lists what can be done here, then everywhere; enter does it. What
+// cannot be done now stays in the list and says why.
+type helpSheet struct{ menu }
+
+// press asks for a key to be treated as if it had been typed.
+type press struct{ key string }
+
+// newHelp makes the list from the bindings of the screen and those of every
+// screen; why says of each what stands in its way.
+func newHelp(t *theme, here, anywhere []key.Binding, why func(key.Binding) string) *helpSheet {
+	s := &helpSheet{menu{t: t}}
+	for i, b := range here {
+		s.all = append(s.all, offerOf(b, why))
+		if i == 0 {
+			s.all[0].right = "on this screen"
+		}
+	}
+	for _, b := range anywhere {
+		if !slices.ContainsFunc(here, func(h key.Binding) bool { return h.Keys()[0] == b.Keys()[0] }) {
+			s.all = append(s.all, offerOf(b, why))
+		}
+	}
+	if len(s.all) > len(here) {
+		s.all[len(here)].right = "anywhere"
+	}
+	return s
 }
 
-func newHelp(t *theme, here, anywhere []key.Binding) *helpSheet {
-	return &helpSheet{t: t, list: append(append([]key.Binding{}, here...), anywhere...), here: len(here)}
+func offerOf(b key.Binding, why func(key.Binding) string) offer {
+	h := b.Help()
+	return offer{key: h.Key, say: h.Desc, why: why(b), do: press{b.Keys()[0]}}
 }
 
 func (s *helpSheet) title() string { return "What can be done here" }
 
 func (s *helpSheet) bindings() []key.Binding {
-	return []key.Binding{bind("enter", "do it", "enter"), keys.up, keys.down, keys.esc}
+	return []key.Binding{bind("enter", "do it", "enter"), keys.find, keys.up, keys.down, keys.esc}
 }
-
-// press asks for a key to be treated as if it had been typed.
-type press struct{ key string }
 
 func (s *helpSheet) update(msg tea.Msg) action {
 	k, ok := msg.(tea.KeyPressMsg)
-	if !ok {
-		return nil
-	}
 	switch {
+	case !ok:
+		return nil
 	case key.Matches(k, keys.esc, keys.help):
 		return closeSheet{}
-	case key.Matches(k, keys.up):
-		s.at = max(0, s.at-1)
-	case key.Matches(k, keys.down):
-		s.at = min(len(s.list)-1, s.at+1)
-	case key.Matches(k, keys.enter):
-		return press{s.list[s.at].Keys()[0]}
 	}
-	return nil
-}
-
-func (s *helpSheet) view(w, h int) ([]string, *tea.Cursor) {
-	var lines []string
-	first := firstShown(s.at, len(s.list), h)
-	for i := first; i < len(s.list) && len(lines) < h; i++ {
-		b := s.list[i].Help()
-		mark, where := "  ", ""
-		if i == s.at {
-			mark = s.t.mark("▸ ", "> ")
-		}
-		if i == 0 && s.here > 0 {
-			where = s.t.muted.Render("on this screen ")
-		}
-		if i == s.here {
-			where = s.t.muted.Render("anywhere ")
-		}
-		text := s.t.key.Render(pad(b.Key, 10)) + " " + b.Desc
-		if i == s.at {
-			text = s.t.key.Render(pad(b.Key, 10)) + " " + s.t.accent.Render(b.Desc)
-		}
-		lines = append(lines, spread(" "+mark+text, where, w))
-	}
-	return lines, tea.NewCursor(1, s.at-first)
+	return s.key(k)
 }

@@ -9,72 +9,53 @@ import (
 
 // kindsSheet lists every kind of entry, and after them setting a PIN; enter
 // opens the form.
-type kindsSheet struct {
-	t     *theme
-	specs []*bath.Spec
-	at    int
-}
+type kindsSheet struct{ menu }
 
 func newKinds(t *theme) *kindsSheet {
-	s := &kindsSheet{t: t}
+	return &kindsSheet{menu{t: t, all: kindOffers()}}
+}
+
+// kindOffers are the forms of all kinds but crossing out, which needs a line:
+// the log book has it.
+func kindOffers() (all []offer) {
 	for _, spec := range bath.Specs() {
-		if spec.Kind != "strike" { // it needs a line: the log book has it
-			s.specs = append(s.specs, spec)
+		if spec.Kind == "strike" {
+			continue
 		}
+		o := offer{key: keyFor(spec.Kind), say: spec.Title, words: string(spec.Kind) + " " + alsoCalled[spec.Kind], do: openForm{kind: spec.Kind}}
+		if spec.Role != bath.Crew {
+			o.right = spec.Role.Say()
+		}
+		all = append(all, o)
 	}
-	return s
+	return append(all, offer{say: "Set a PIN", words: "code password", do: openSetPIN{}})
+}
+
+// alsoCalled is what else somebody may type for a kind.
+var alsoCalled = map[bath.Kind]string{
+	"reading": "measure sample probe", "temp": "temperature heat warm", "dose": "soap detergent top up top-up", "water": "level mark make-up refill",
+	"filter": "pump", "start": "ultrasound cycle run", "wash": "ultrasound cycle result run", "degas": "bubbles run empty",
+	"decision": "top up drain keep sign", "hold": "lock out do not use", "release": "back in service", "media": "cartridge",
+	"intake": "smoke blood asbestos foam", "gear-hold": "out of use", "calibration": "meter buffer dip slope", "stock": "shelf jugs order",
+	"duty": "foil eyewash inspection", "handover": "note next shift", "member": "people crew roster add", "tank": "volume heater soap ratio",
+	"procedure": "maker's paper limit", "setting": "units shift prices clock", "spill": "floor leak", "ready": "back in service certificate",
 }
 
 func (s *kindsSheet) title() string { return "Log anything" }
 
 func (s *kindsSheet) bindings() []key.Binding {
-	return []key.Binding{bind("enter", "open its form", "enter"), keys.up, keys.down, keys.esc}
+	return []key.Binding{bind("enter", "open its form", "enter"), keys.find, keys.up, keys.down, keys.esc}
 }
 
 func (s *kindsSheet) update(msg tea.Msg) action {
 	k, ok := msg.(tea.KeyPressMsg)
-	if !ok {
-		return nil
-	}
 	switch {
+	case !ok:
+		return nil
 	case key.Matches(k, keys.esc):
 		return closeSheet{}
-	case key.Matches(k, keys.up):
-		s.at = max(0, s.at-1)
-	case key.Matches(k, keys.down):
-		s.at = min(len(s.specs), s.at+1)
-	case key.Matches(k, keys.enter) && s.at == len(s.specs):
-		return openSetPIN{}
-	case key.Matches(k, keys.enter):
-		return openForm{kind: s.specs[s.at].Kind}
 	}
-	return nil
-}
-
-func (s *kindsSheet) view(w, h int) ([]string, *tea.Cursor) {
-	var lines []string
-	first := firstShown(s.at, len(s.specs)+1, h)
-	for i := first; i <= len(s.specs) && len(lines) < h; i++ {
-		shortcut, text, who := s.item(i)
-		mark := "  "
-		if i == s.at {
-			mark, text = s.t.mark("▸ ", "> "), s.t.accent.Render(text)
-		}
-		lines = append(lines, spread(" "+mark+s.t.key.Render(pad(shortcut, 3))+text, who, w))
-	}
-	return lines, tea.NewCursor(1, s.at-first)
-}
-
-// item is what one row of the list says.
-func (s *kindsSheet) item(i int) (shortcut, text, who string) {
-	if i == len(s.specs) {
-		return "", "Set a PIN", ""
-	}
-	spec := s.specs[i]
-	if spec.Role != bath.Crew {
-		who = s.t.muted.Render(spec.Role.Say() + " ")
-	}
-	return keyFor(spec.Kind), spec.Title, who
+	return s.key(k)
 }
 
 // keyFor is the key that opens the form of a kind from anywhere, or the screen

@@ -3,28 +3,80 @@ package console
 import "time"
 
 // toast is a sentence in place of the footer. What went well goes by itself;
-// what went wrong stays until a key.
+// what went wrong stays until a key. Both are kept in the list of messages.
 type toast struct {
 	text  string
 	bad   bool
 	until time.Time // zero: until a key
+	quiet bool      // it came by itself: it waits until nobody types any more
+	since time.Time // when a quiet one came
+	typed time.Time // the last key
+
+	said []message // the newest last
+	now  func() time.Time
 }
 
-// toastFor is how long good news stays.
-const toastFor = 4 * time.Second
+// message is something that was said.
+type message struct {
+	at   time.Time
+	text string
+	bad  bool
+}
 
-func (t *toast) pass(text string, now time.Time) { *t = toast{text: text, until: now.Add(toastFor)} }
-func (t *toast) stay(text string)                { *t = toast{text: text, bad: true} }
+const (
+	// toastFor is how long good news stays.
+	toastFor = 4 * time.Second
+	// mostSaid is how many messages are kept.
+	mostSaid = 200
+	// A message that came by itself takes no key for its answer before there
+	// was a pause in typing, or it was in sight for long enough.
+	typingPause = 400 * time.Millisecond
+	longEnough  = 1500 * time.Millisecond
+)
+
+func (t *toast) pass(text string, now time.Time) {
+	t.keep(text, false)
+	t.text, t.bad, t.quiet, t.until = text, false, false, now.Add(toastFor)
+}
+
+func (t *toast) stay(text string) {
+	t.keep(text, true)
+	t.text, t.bad, t.quiet, t.until = text, true, false, time.Time{}
+}
+
+// appear is stay for what nobody asked for: whoever is typing must not wipe it
+// away unread.
+func (t *toast) appear(text string) {
+	t.stay(text)
+	t.quiet, t.since = true, t.time()
+}
+
+func (t *toast) time() time.Time {
+	if t.now == nil {
+		return time.Time{}
+	}
+	return t.now()
+}
+
+func (t *toast) keep(text string, bad bool) {
+	t.said = append(t.said, message{t.time(), text, bad})
+	t.said = t.said[max(0, len(t.said)-mostSaid):]
+}
 
 func (t *toast) keyPressed() {
-	if t.bad {
-		*t = toast{}
+	now := t.time()
+	early := t.quiet && now.Sub(t.typed) < typingPause && now.Sub(t.since) < longEnough
+	t.typed = now
+	if t.bad && !early {
+		t.clear()
 	}
 }
 
+func (t *toast) clear() { t.text, t.bad, t.quiet, t.until = "", false, false, time.Time{} }
+
 func (t *toast) tick(now time.Time) {
 	if !t.until.IsZero() && now.After(t.until) {
-		*t = toast{}
+		t.clear()
 	}
 }
 

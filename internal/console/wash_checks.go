@@ -98,3 +98,11 @@ func (p *checksPanel) line(all []toTick, i int) []string {
 	}
 	return lines[:min(len(lines), max(1, p.h))]
 }
+
+func (p *checksPanel) list() list {
+	l := list{at: p.at, mark: func(i int) { p.at = i }}
+	for _, c := range p.making.checks() {
+		l.rows = append(l.rows, c.name+": "+c.check.Say)
+	}
+	return l
+}

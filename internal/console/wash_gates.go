@@ -123,3 +123,11 @@ func (p *gatesPanel) whole(g bath.Gate) []string {
 	}
 	return lines[:min(len(lines), max(1, p.h))]
 }
+
+func (p *gatesPanel) list() list {
+	l := list{at: p.at, mark: func(i int) { p.at = i }}
+	for _, g := range p.making.is.Gates {
+		l.rows = append(l.rows, g.Say())
+	}
+	return l
+}

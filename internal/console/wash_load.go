@@ -121,3 +121,11 @@ func basketSay(item catalog.Item) string {
 	}
 	return s
 }
+
+func (p *loadPanel) list() list {
+	l := list{at: p.at, mark: func(i int) { p.at = i }}
+	for i, n := range p.making.n {
+		l.rows = append(l.rows, fmt.Sprintf("%s: %d", p.making.cat.Items[i].Name, n))
+	}
+	return l
+}
