@@ -62,7 +62,12 @@ func tendedStation(t testing.TB) string {
 // sitDown starts a console on the station file.
 func sitDown(t testing.TB, data string) *seat {
 	t.Helper()
-	cmd := exec.Command("bathside", "--data", data)
+	return sitAt(t, exec.Command("bathside", "--data", data))
+}
+
+// sitAt starts a command that opens a console.
+func sitAt(t testing.TB, cmd *exec.Cmd) *seat {
+	t.Helper()
 	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LANG=C.UTF-8", "LC_ALL=", "NO_COLOR=", "TZ=UTC")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 100, Rows: 30})
 	if err != nil {

@@ -175,14 +175,14 @@ func (s *logBook) row(e bath.Entry, marked bool, w int) string {
 	if struck {
 		what = fmt.Sprintf("%s crossed out by %d: ", s.t.mark("✗", "X"), by) + what
 	}
-	text := pad(fmt.Sprintf("%4d  ", e.Seq)+what, w-3)
-	switch {
-	case marked:
-		mark, text = s.t.mark("▸ ", "> "), s.t.accent.Render(text)
-	case struck:
-		text = s.t.muted.Render(text)
+	number, what := fmt.Sprintf("%4d", e.Seq), pad("  "+what, w-7)
+	if struck {
+		what = s.t.muted.Render(what)
 	}
-	return " " + mark + text
+	if marked { // the number only: moving the mark then costs few bytes
+		mark, number = s.t.mark("▸ ", "> "), s.t.accent.Render(number)
+	}
+	return " " + mark + number + what
 }
 
 // detail is the marked line whole, and when it was written.
