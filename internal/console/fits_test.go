@@ -2,6 +2,8 @@ package console
 
 import (
 	"fmt"
+	"hash/fnv"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,7 +19,8 @@ import (
 func TestFits(t *testing.T) {
 	views := map[string][]string{
 		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"},
-		"help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
+		"palette": {":"}, "palette typed": {":", "d", "r", "a"}, "find": {"7", "/", "p"}, "messages": {"u", "m"}, "figures": {"2", "i", "down", "down"},
+		"undo": {"w", "2", "enter", "a", "u"}, "help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
 		"guides": {"6"}, "guide": {"6", "enter", "enter", "enter"}, "guide form": {"6", "enter", "enter", "enter", "enter"}, "card": {"6", "end", "enter"},
 	}
@@ -46,30 +49,34 @@ func TestFits(t *testing.T) {
 	})
 }
 
-// sweep goes through the windows from 20x5 to 220x70, and through every one
-// around the sizes where the layout changes.
+// sweep goes through the windows where the layout changes, by one either way,
+// and through others between 20x5 and 220x70, in every colour depth, on dark
+// and light, with every kind of sign. Which others hangs on the test, so that
+// together they go through nearly all.
 func (d *desk) sweep() {
 	d.Helper()
-	near := func(n int, edges ...int) bool {
-		for _, e := range edges {
-			if n >= e-1 && n <= e+1 {
-				return true
-			}
-		}
-		return false
-	}
+	h := fnv.New32a()
+	_, _ = h.Write([]byte(d.Name())) // a hash takes everything
+	own := int(h.Sum32())
 	for w := 20; w <= 220; w++ {
-		if w%9 != 2 && !near(w, smallW, mediumW, fullW, 220) {
+		if (w+own)%41 != 0 && !atEdge(w, 21, smallW, mediumW, fullW, 219) {
 			continue
 		}
 		for h := 5; h <= 70; h++ {
-			if h%6 != 5 && !near(h, smallH, 20, 26, 70) {
+			if (h+own/41)%17 != 0 && !atEdge(h, 6, smallH, 20, 26, 69) {
 				continue
 			}
+			look := looks[(w+h)%len(looks)]
+			d.look(look.profile, look.dark, []chart.Glyphs{chart.Braille, chart.Block, chart.ASCII}[(w+2*h)%3])
 			d.send(tea.WindowSizeMsg{Width: w, Height: h})
 			d.fits(w, h)
 		}
 	}
+}
+
+// atEdge reports whether n is an edge or just before one.
+func atEdge(n int, edges ...int) bool {
+	return slices.Contains(edges, n) || slices.Contains(edges, n+1)
 }
 
 // fits holds for every screen of w by h.

@@ -52,11 +52,14 @@ func (d *desk) picture(p colorprofile.Profile, dark bool) []byte {
 	return svg.Bytes()
 }
 
-// TestPictures draws screens at three sizes in four looks; SNAP=dir keeps them.
+// TestPictures draws the screens at four sizes in four looks. To keep them:
+//
+//	SNAP=dir go test ./internal/console -run Pictures
 func TestPictures(t *testing.T) {
 	for _, size := range [][2]int{{100, 30}, {80, 24}, {60, 16}, {200, 60}} {
 		for screen, s := range map[string]struct{ state, keys string }{
-			"today": {"keep", "1"}, "readings": {"keep", "2"}, "meters": {"keep", "2v"}, "decide": {"top-up", "3"},
+			"1-today": {"keep", "1"}, "2-readings": {"keep", "2"}, "2-meters": {"keep", "2v"}, "3-decide": {"top-up", "3"}, "4-wash": {"keep", "4+"},
+			"5-gear": {"keep", "5"}, "6-guides": {"keep", "6"}, "7-log": {"keep", "7"}, "form": {"keep", "p9"}, "palette": {"keep", ":"}, "figures": {"keep", "2i"},
 		} {
 			d := deciding(t, s.state, size[0], size[1])
 			d.typ(s.keys)
