@@ -1,28 +1,36 @@
 package console
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
 	tea "charm.land/bubbletea/v2"
 )
 
-// BenchmarkView draws Today after a change of the snapshot, at two sizes, with
-// and without a form over it.
+// BenchmarkView draws every screen at three sizes after a change of the
+// snapshot, which drops what screens keep drawn, and with a form over Today.
 func BenchmarkView(b *testing.B) {
-	for _, c := range []struct {
-		name string
-		w, h int
-		keys []string
-	}{{"80x24", 80, 24, nil}, {"200x60", 200, 60, nil}, {"200x60-form", 200, 60, []string{"p"}}} {
-		b.Run(c.name, func(b *testing.B) {
-			d := sit(b, c.w, c.h, true)
-			d.send(tea.WindowSizeMsg{Width: c.w, Height: c.h})
-			d.press(c.keys...)
-			b.ReportAllocs()
-			for b.Loop() {
-				d.m.today.trend.drawn = nil // as after a new reading
-				d.m.View()
-			}
-		})
+	for _, size := range [][2]int{{80, 24}, {100, 30}, {200, 60}} {
+		d := sit(b, size[0], size[1], true)
+		d.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
+		for _, press := range slices.Concat(screenKeys(), []string{"p"}) {
+			b.Run(fmt.Sprintf("%dx%d/%s", size[0], size[1], press), func(b *testing.B) {
+				d.press(press)
+				b.ReportAllocs()
+				for b.Loop() {
+					d.m.screens[d.m.shown].setSnapshot(d.m.x) // as after a new reading
+					d.m.View()
+				}
+			})
+		}
 	}
+}
+
+// screenKeys are the digits of the screens.
+func screenKeys() (all []string) {
+	for _, b := range screenBindings {
+		all = append(all, b.Keys()[0])
+	}
+	return all
 }
