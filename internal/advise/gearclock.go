@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 // Clock is a date that a piece of gear runs against.
@@ -20,8 +21,8 @@ type Clock struct {
 }
 
 // Clocks lists what a piece runs against at now, what is over first.
-func Clocks(p bath.Piece, now time.Time) (out []Clock) {
-	for _, c := range []*Clock{lifeClock(p, now), retireClock(p, now), requalifyClock(p, now), inspectClock(p, now), cleanClock(p, now)} {
+func Clocks(p bath.Piece, now time.Time, times units.Times) (out []Clock) {
+	for _, c := range []*Clock{lifeClock(p, now), retireClock(p, now), requalifyClock(p, now), inspectClock(p, now, times), cleanClock(p, now, times)} {
 		if c != nil {
 			out = append(out, *c)
 		}
@@ -75,7 +76,7 @@ func requalifyClock(p bath.Piece, now time.Time) *Clock {
 }
 
 // inspectClock: masks for emergency use are inspected at least monthly.
-func inspectClock(p bath.Piece, now time.Time) *Clock {
+func inspectClock(p bath.Piece, now time.Time, times units.Times) *Clock {
 	if p.Item != "mask" {
 		return nil
 	}
@@ -83,7 +84,7 @@ func inspectClock(p bath.Piece, now time.Time) *Clock {
 	if p.Inspected != nil {
 		last := p.Inspected.In(now.Location())
 		c.Due = last.AddDate(0, 1, 0)
-		c.Over, c.Say = !now.Before(c.Due), "to be inspected by "+c.Due.Format("2 Jan")
+		c.Over, c.Say = !now.Before(c.Due), "to be inspected by "+times.Date(c.Due)
 		c.warn = c.Due.AddDate(0, 0, -7)
 	}
 	return c
@@ -112,7 +113,7 @@ func Cleanings(p bath.Piece, now time.Time) (n int) {
 // cleanClock is over where fewer than two cleanings fall in the last 12 months.
 // A piece that has been washed once only is not that long in the book: it is
 // reminded of.
-func cleanClock(p bath.Piece, now time.Time) *Clock {
+func cleanClock(p bath.Piece, now time.Time, times units.Times) *Clock {
 	if !p.Element() {
 		return nil
 	}
@@ -123,7 +124,7 @@ func cleanClock(p bath.Piece, now time.Time) *Clock {
 		return c
 	}
 	c.Due = p.Cleaned[n-1].In(now.Location()).AddDate(0, cleaningEvery, 0)
-	c.warn, c.Say = c.Due, "to be cleaned by "+c.Due.Format("2 Jan 2006")
+	c.warn, c.Say = c.Due, "to be cleaned by "+times.FullDate(c.Due)
 	if got := Cleanings(p, now); got < min(n, cleaningsLeast) {
 		c.Over, c.Say = true, fmt.Sprintf("%d cleaned in the last 12 months, 2 at least", got)
 	}

@@ -18,7 +18,7 @@ type GearLine struct {
 func (x *Snapshot) Gear() []GearLine {
 	var out []GearLine
 	for _, p := range x.State.Gear {
-		out = append(out, GearLine{p, x.State.Where(p), Clocks(p, x.Now)})
+		out = append(out, GearLine{p, x.State.Where(p), Clocks(p, x.Now, x.Times)})
 	}
 	slices.SortStableFunc(out, func(a, b GearLine) int {
 		if c := strings.Compare(a.Item, b.Item); c != 0 {

@@ -48,7 +48,7 @@ func Judge(s *bath.State, b *bath.Bath, life bath.Life) Judgement {
 
 func judge(s *bath.State, b *bath.Bath, life bath.Life) *judging {
 	j := &judging{
-		meters: newMeters(s), soap: family(b.Tank), life: life,
+		meters: newMeters(s), times: s.Times(), soap: family(b.Tank), life: life,
 		Judgement: Judgement{State: PHUnknown, Limit: s.Site.DropLimit()},
 	}
 	j.bases()
@@ -64,6 +64,7 @@ func judge(s *bath.State, b *bath.Bath, life bath.Life) *judging {
 type judging struct {
 	Judgement
 	meters      meters
+	times       units.Times
 	soap        chem.Family
 	life        bath.Life
 	first, cool *Judged

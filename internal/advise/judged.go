@@ -149,7 +149,7 @@ func (j *judging) rise(r Judged) Doubt {
 	if !ok || dosedBetween(j.life, before.Entry, r.Entry) {
 		return Doubt{}
 	}
-	return Doubt{DoubtRose, fmt.Sprintf("up %.2f since %s with no soap logged", rise, before.At.Format("2 Jan"))}
+	return Doubt{DoubtRose, fmt.Sprintf("up %.2f since %s with no soap logged", rise, j.times.Date(before.At))}
 }
 
 // rose compares r with the last trusted reading that it can be compared with,

@@ -24,6 +24,7 @@ const (
 type MeterCheck struct {
 	bath.Rec[*bath.Calibration]
 	chem.Verdict
+	on string // the day, as the station shows it
 }
 
 // meters are all the checks that the station holds, judged, by time.
@@ -36,7 +37,7 @@ func newMeters(s *bath.State) meters {
 	}
 	var out meters
 	for _, c := range bath.Of[*bath.Calibration](s.Checks) {
-		out = append(out, MeterCheck{c, judgeCheck(c.Is, warm)})
+		out = append(out, MeterCheck{c, judgeCheck(c.Is, warm), s.Times().Date(c.At)})
 	}
 	return out
 }
@@ -95,7 +96,7 @@ func (m meters) standing(meter string, at time.Time) (s chem.Standing, why strin
 			}
 			return s, why
 		case !c.OK:
-			s.Trust, why = chem.Failed, fmt.Sprintf("%s had failed on %s: %s", meterName(c.Is.Meter), c.At.Format("2 Jan"), c.Say)
+			s.Trust, why = chem.Failed, fmt.Sprintf("%s had failed on %s: %s", meterName(c.Is.Meter), c.on, c.Say)
 		case c.Is.Full():
 			s.Trust, s.Calibration, why = chem.Calibrated, c.Seq, ""
 		case s.Trust != chem.Failed:

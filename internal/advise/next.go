@@ -88,16 +88,16 @@ var none []Action
 
 func one(a Action) []Action { return []Action{a} }
 
-// Clock prints a time of today as 07:10, of another day with its day.
+// Clock prints a time of today as 07:10 or 7:10 am, of another day with its day.
 func (x *Snapshot) Clock(t time.Time) string {
 	t = t.In(x.Now.Location())
 	switch d := x.Now.Sub(t).Abs(); {
 	case sameDate(t, x.Now):
-		return t.Format("15:04")
+		return x.Times.Clock(t)
 	case d < 6*24*time.Hour:
-		return t.Format("Mon 15:04")
+		return t.Format("Mon ") + x.Times.Clock(t)
 	}
-	return t.Format("2 Jan 15:04")
+	return x.Times.DateClock(t)
 }
 
 // Date prints a day: today, Tuesday, or 19 Nov where it is six days away or
@@ -114,10 +114,13 @@ func (x *Snapshot) Date(t time.Time) string {
 	case d > -6*24*time.Hour && d < 6*24*time.Hour:
 		return t.Format("Monday")
 	case t.Year() != x.Now.Year():
-		return t.Format("2 Jan 2006")
+		return x.Times.FullDate(t)
 	}
-	return t.Format("2 Jan")
+	return x.Times.Date(t)
 }
+
+// Local is t on the clock of the station, for Times to print.
+func (x *Snapshot) Local(t time.Time) time.Time { return t.In(x.Now.Location()) }
 
 // dueSay says when something is or was due.
 func (x *Snapshot) dueSay(t time.Time) string {

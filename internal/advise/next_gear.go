@@ -23,7 +23,7 @@ func gearClocks(x *Snapshot) (out []Action) {
 		if p.Gone != "" {
 			continue
 		}
-		for _, c := range Clocks(p, x.Now) {
+		for _, c := range Clocks(p, x.Now, x.Times) {
 			if !c.Over && x.Now.Before(c.warn) {
 				continue
 			}

@@ -9,6 +9,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 func piece(g bath.Gear, cleaned ...string) bath.Piece {
@@ -20,7 +21,7 @@ func piece(g bath.Gear, cleaned ...string) bath.Piece {
 }
 
 func clock(p bath.Piece, now, id string) (advise.Clock, bool) {
-	clocks := advise.Clocks(p, at(now))
+	clocks := advise.Clocks(p, at(now), units.Times{})
 	i := slices.IndexFunc(clocks, func(c advise.Clock) bool { return c.ID == id })
 	if i < 0 {
 		return advise.Clock{}, false

@@ -42,7 +42,7 @@ func clockBehind(x *Snapshot) []Action {
 	return one(Action{
 		ID: "clock", Urgency: Now,
 		Say: "Check the date and time here",
-		Why: fmt.Sprintf("the log book has a line written %s, and here it is %s", x.State.Logged.In(x.Now.Location()).Format("2 Jan 2006 15:04"), x.Now.Format("2 Jan 2006 15:04")),
+		Why: fmt.Sprintf("the log book has a line written %s, and here it is %s", x.Times.FullClock(x.Local(x.State.Logged)), x.Times.FullClock(x.Now)),
 	})
 }
 

@@ -13,12 +13,12 @@ import (
 // heatBy: a bath that is heated for washing is switched on in time.
 func heatBy(x *Snapshot) []Action {
 	site := x.State.Site
-	hot, err := time.Parse("15:04", site.HotBy)
+	hour, minute, err := units.ParseClock(site.HotBy)
 	if err != nil || !x.Open || !x.inService() || site.KeptHot != nil && *site.KeptHot || x.warmSince(6*time.Hour) {
 		return none
 	}
 	y, m, d := x.Now.Date()
-	by := time.Date(y, m, d, hot.Hour(), hot.Minute(), 0, 0, x.Now.Location())
+	by := time.Date(y, m, d, hour, minute, 0, 0, x.Now.Location())
 	if by.Before(x.Now) {
 		by = by.AddDate(0, 0, 1)
 	}

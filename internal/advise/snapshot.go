@@ -22,6 +22,7 @@ type Snapshot struct {
 	Open   bool
 	Now    time.Time // in the station's zone
 	Sys    units.System
+	Times  units.Times
 	PH     Judgement
 	Soap   *Outlook // what more soap would do, once the bath is getting close; nil where that is not known
 	Trend  *Trend   // nil where there is no first reading to fall from
@@ -55,7 +56,7 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &Snapshot{State: s, Bath: b, Now: now.In(s.Zone()), Sys: s.System()}
+	x := &Snapshot{State: s, Bath: b, Now: now.In(s.Zone()), Sys: s.System(), Times: s.Times()}
 	x.Life, x.Open = b.LastLife()
 	x.Open = x.Open && x.Life.Drain == nil
 	x.PH = Judgement{State: PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}

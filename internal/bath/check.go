@@ -33,7 +33,7 @@ func Check(s *State, e Entry, now time.Time) error {
 		return err
 	}
 	if e.At.After(now.Add(Slack)) {
-		return refuse("future", "%s is in the future: it is %s now; give the time it happened", day(e.At), day(now.In(e.At.Location())))
+		return refuse("future", "%s is in the future: it is %s now; give the time it happened", v.s.day(e.At), v.s.day(now.In(e.At.Location())))
 	}
 	if err := v.checkFill(spec, e); err != nil {
 		return err
@@ -73,7 +73,7 @@ func (v view) checkFill(spec *Spec, e Entry) error {
 		return refuse("no-fill", "%s: no fill is open in bath %s, so there is nothing to record it on; log the fill first", spec.Title, v.b.ID)
 	}
 	if start := v.life.Fill.At; e.At.Before(start) && !start.After(v.now) {
-		return refuse("before-fill", "%s is before the open fill, which began %s: give a time since then", day(e.At), day(start))
+		return refuse("before-fill", "%s is before the open fill, which began %s: give a time since then", v.s.day(e.At), v.s.day(start))
 	}
 	return nil
 }

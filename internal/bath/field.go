@@ -293,4 +293,4 @@ func short(s string) string {
 }
 
 // day prints a time as the log book does.
-func day(t time.Time) string { return t.Format("Mon 2 Jan 15:04") }
+func (s *State) day(t time.Time) string { return s.Times().DayClock(t) }

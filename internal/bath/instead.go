@@ -15,7 +15,7 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 		return refuse("input", "the corrected line cannot be read: %s", err)
 	}
 	if fixed.At.After(e.Logged.Add(Slack)) {
-		return refuse("future", "%s is in the future: give the time it happened", day(fixed.At))
+		return refuse("future", "%s is in the future: give the time it happened", s.day(fixed.At))
 	}
 	v := view{s: s, now: e.Logged, sys: sysText{s.System()}, restated: true}
 	if fixed.Body.spec().Scope == OfStation {
@@ -29,7 +29,7 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 		return refuse("summed-up", "line %d is from a fill that was summed up long ago: it can be crossed out, but no longer corrected", stands.Seq)
 	}
 	if !maps.Equal(b.shape(), b.with(fixed).shape()) {
-		return refuse("moved", "at %s line %d, or a line beside it, would fall into another fill: give a time inside its own", day(fixed.At), stands.Seq)
+		return refuse("moved", "at %s line %d, or a line beside it, would fall into another fill: give a time inside its own", s.day(fixed.At), stands.Seq)
 	}
 	if err := b.checkCare(stands, fixed); err != nil {
 		return err

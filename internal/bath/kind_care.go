@@ -59,7 +59,7 @@ func (c *Care) check(v view, e Entry) error {
 	case c.Step != next.ID:
 		return refuse("order", "%s comes next for %s of line %d, not %s: log that first", next.ID, b.Say(), b.Wash, c.Step)
 	case e.At.Before(b.Since()):
-		return refuse("early", "%s is before the step or the wash that it follows, at %s: give a later time", day(e.At), day(b.Since().In(e.At.Location())))
+		return refuse("early", "%s is before the step or the wash that it follows, at %s: give a later time", v.s.day(e.At), v.s.day(b.Since().In(e.At.Location())))
 	}
 	return c.checkStep(v, b, next)
 }

@@ -69,9 +69,9 @@ func (d *Drain) inOrder(v view, e Entry) error {
 	case !ok:
 		return nil
 	case l.Drain == nil && e.At.Before(l.Fill.At) && !l.Fill.At.After(v.now):
-		return refuse("order", "%s is before the open fill, which began %s: a drain comes after it; check the time", day(e.At), day(l.Fill.At))
+		return refuse("order", "%s is before the open fill, which began %s: a drain comes after it; check the time", v.s.day(e.At), v.s.day(l.Fill.At))
 	case l.Drain != nil && e.At.Before(l.Drain.At) && !l.Drain.At.After(v.now):
-		return refuse("order", "%s is before the last drain, %s (line %d), and the tank has stood empty since: check the time, or cross that line out first", day(e.At), day(l.Drain.At), l.Drain.Seq)
+		return refuse("order", "%s is before the last drain, %s (line %d), and the tank has stood empty since: check the time, or cross that line out first", v.s.day(e.At), v.s.day(l.Drain.At), l.Drain.Seq)
 	}
 	return nil
 }

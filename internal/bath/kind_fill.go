@@ -23,10 +23,10 @@ func (f *Fill) spec() *Spec { return fillSpec }
 
 func (f *Fill) check(v view, e Entry) error {
 	if v.open {
-		return refuse("fill-open", "fill %d is still open since %s: log its drain first, then the new fill", v.life.Number, day(v.life.Fill.At))
+		return refuse("fill-open", "fill %d is still open since %s: log its drain first, then the new fill", v.life.Number, v.s.day(v.life.Fill.At))
 	}
 	if l, ok := v.b.LastLife(); ok && e.At.Before(l.Drain.At) && !l.Drain.At.After(v.now) {
-		return refuse("order", "%s is before the last drain, %s: a fill comes after it; check the time", day(e.At), day(l.Drain.At))
+		return refuse("order", "%s is before the last drain, %s: a fill comes after it; check the time", v.s.day(e.At), v.s.day(l.Drain.At))
 	}
 	full := v.b.Tank.VolumeL
 	switch {

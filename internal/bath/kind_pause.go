@@ -50,7 +50,7 @@ func (p *Pause) check(v view, e Entry) error {
 		return err
 	}
 	if v.b.Run.Paused != nil {
-		return refuse("paused", "the wash is paused already, since %s", day(*v.b.Run.Paused))
+		return refuse("paused", "the wash is paused already, since %s", v.s.day(*v.b.Run.Paused))
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func (r *Resume) check(v view, e Entry) error {
 	case p == nil:
 		return refuse("not-paused", "the wash is not paused: there is nothing to go on with")
 	case e.At.Before(*p):
-		return refuse("before-pause", "the wash was paused %s, and %s is before that: give a time since then", day(*p), day(e.At))
+		return refuse("before-pause", "the wash was paused %s, and %s is before that: give a time since then", v.s.day(*p), v.s.day(e.At))
 	}
 	if t := v.b.Tag; t != nil {
 		return refuse("tagged", "the bath was red-tagged by %s: %s; break the wash off, gear out", t.By, t.Why)
@@ -86,11 +86,11 @@ func (v view) running(e Entry) error {
 	case r == nil:
 		return refuse("no-wash", "no wash is running in bath %s: start one first", v.b.ID)
 	case r.Ended != nil:
-		return refuse("no-wash", "the wash was broken off %s: gear out, and log it", day(*r.Ended))
+		return refuse("no-wash", "the wash was broken off %s: gear out, and log it", v.s.day(*r.Ended))
 	case e.At.Before(r.At.Add(-Slack)):
-		return refuse("before-start", "the wash was started %s, and %s is before that: give a time since then", day(r.At), day(e.At))
+		return refuse("before-start", "the wash was started %s, and %s is before that: give a time since then", v.s.day(r.At), v.s.day(e.At))
 	case r.Left(e.At) == 0:
-		return refuse("over", "the time of the wash was up %s: gear out, and log how it came out", day(r.Ends(e.At)))
+		return refuse("over", "the time of the wash was up %s: gear out, and log how it came out", v.s.day(r.Ends(e.At)))
 	}
 	return nil
 }

@@ -83,10 +83,10 @@ func (r *Reading) check(v view, e Entry) error {
 	}
 	doses := Of[*Dose](v.life.Entries)
 	if !slices.ContainsFunc(doses, func(d Rec[*Dose]) bool { return !d.At.After(e.At) }) {
-		return refuse("no-soap", "the first reading comes after the soap, and no soap is logged in this fill before %s: log the first dose, then read again", day(e.At))
+		return refuse("no-soap", "the first reading comes after the soap, and no soap is logged in this fill before %s: log the first dose, then read again", v.s.day(e.At))
 	}
 	if old, ok := v.life.Baseline(r.Cooled); ok {
-		return refuse("baseline", "this fill has its first reading already: %.2f on %s (line %d); cross that one out first", float64(old.Is.PH), day(old.At), old.Seq)
+		return refuse("baseline", "this fill has its first reading already: %.2f on %s (line %d); cross that one out first", float64(old.Is.PH), v.s.day(old.At), old.Seq)
 	}
 	return nil
 }

@@ -60,7 +60,7 @@ func (r *Ready) check(v view, e Entry) error {
 	case r.Count < 0 || n > b.Count:
 		return refuse("count", "%d cannot go: the wash of line %d has %s left", max(r.Count, n), b.Wash, b.Say())
 	case e.At.Before(b.Since()):
-		return refuse("early", "%s is before its last step or its wash, at %s: give a later time", day(e.At), day(b.Since().In(e.At.Location())))
+		return refuse("early", "%s is before its last step or its wash, at %s: give a later time", v.s.day(e.At), v.s.day(b.Since().In(e.At.Location())))
 	case r.KeptOut && r.Findings == "":
 		return refuse("missing", "why is it kept out? Say in the findings what is wrong with it")
 	case r.KeptOut:

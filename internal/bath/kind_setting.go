@@ -14,6 +14,8 @@ type Setting struct {
 	Station    string     `json:"station,omitzero"`
 	Units      string     `json:"units,omitzero"`       // us, si
 	Zone       string     `json:"zone,omitzero"`        // IANA name: America/Denver
+	Clock      string     `json:"clock,omitzero"`       // 24h, 12h
+	Dates      string     `json:"dates,omitzero"`       // day-month, month-day, iso
 	Shift      string     `json:"shift,omitzero"`       // 24/48@07:00
 	Parts      string     `json:"parts,omitzero"`       // of-total (V/R), in-water (V/(R+1))
 	Limit      *float64   `json:"limit,omitzero"`       // allowed drop, pH
@@ -90,6 +92,8 @@ var settingSpec = &Spec{
 		field("station", "station", "Cobble Hill, station 3", func(s *Setting) *string { return &s.Station }).optional("as the top line shows it"),
 		field("units", "units", "us", func(s *Setting) *string { return &s.Units }).words("us", "si").optional("gallons and °F, or litres and °C"),
 		field("zone", "time zone", "America/Denver", func(s *Setting) *string { return &s.Zone }).optional("the station's, by its IANA name"),
+		field("clock", "clock", units.Clock24, func(s *Setting) *string { return &s.Clock }).words(units.Clock24, units.Clock12).optional("19:05, or 7:05 pm"),
+		field("dates", "dates", units.DatesDay, func(s *Setting) *string { return &s.Dates }).words(units.DatesDay, units.DatesMonth, units.DatesISO).optional("2 Jan, Jan 2, or 2026-01-02"),
 		field("shift", "shift pattern", "24/48@07:00", func(s *Setting) *string { return &s.Shift }).optional("24/48, 48/96 or kelly with the time of change, or drill:tue@19:00"),
 		field("parts", "parts", "of-total", func(s *Setting) *string { return &s.Parts }).words(PartsOfTotal, PartsInWater).optional("30 to 1 is volume/30, or volume/31 where the parts are water"),
 		field("limit", "allowed drop", "0.5", func(s *Setting) **float64 { return &s.Limit }).optional("pH units below the first reading"),
@@ -111,8 +115,6 @@ var settingSpec = &Spec{
 	},
 }
 
-const clockForm = "15:04"
-
 func (s *Setting) spec() *Spec { return settingSpec }
 
 func (s *Setting) check(view, Entry) error {
@@ -125,8 +127,8 @@ func (s *Setting) check(view, Entry) error {
 		}
 	}
 	if s.HotBy != "" {
-		if _, err := time.Parse(clockForm, s.HotBy); err != nil {
-			return refuse("input", "%q is not a time of day: write it like 07:00", short(s.HotBy))
+		if _, _, err := units.ParseClock(s.HotBy); err != nil {
+			return refuse("input", "hot by: %s", err)
 		}
 	}
 	if s.Shift != "" {

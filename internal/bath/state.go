@@ -89,6 +89,9 @@ func (s *State) System() units.System {
 	return sys
 }
 
+// Times is how the station shows times of day and dates.
+func (s *State) Times() units.Times { return units.TimesOf(s.Site.Clock, s.Site.Dates) }
+
 // Zone is the station's time zone, UTC until one is set.
 func (s *State) Zone() *time.Location {
 	loc, err := time.LoadLocation(s.Site.Zone)

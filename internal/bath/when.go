@@ -1,92 +1,124 @@
 package bath
 
 import (
-	"regexp"
-	"strconv"
+	"fmt"
 	"strings"
 	"time"
+
+	"bathside/internal/units"
 )
 
-// ParseWhen reads when something happened, as people write it: "07:05" (the
-// last time it was that), "yesterday 07:05", "tue 07:05" (the last Tuesday),
-// "2026-03-01 07:05", RFC 3339, "2h ago", "now". Times without a zone are in
-// now's. The result is never after now, except where a date, or today, is
+// ParseWhen reads when something happened, as people write it: "07:05" or
+// "7:05pm" (the last time it was that), "yesterday 07:05", "tue 07:05" (the last
+// Tuesday), "2 Jan 07:05" or "Jan 2 07:05" (the last such day), "2026-03-01
+// 07:05", RFC 3339, "20min ago", "now". Times without a zone are in now's. The
+// result is never after now, except where a date with its year, or today, is
 // spelled out. A time that the clock skipped when it was put forward is
-// refused; one that it showed twice is the last that has been.
-func ParseWhen(text string, now time.Time) (time.Time, error) {
-	s := strings.ToLower(strings.TrimSpace(text))
+// refused; one that it showed twice is the last that has been. times is how the
+// refusal shows it.
+func ParseWhen(text string, now time.Time, times units.Times) (time.Time, error) {
+	s := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if s == "" || s == "now" {
 		return now, nil
 	}
 	if t, err := time.Parse(time.RFC3339, strings.ToUpper(s)); err == nil {
 		return t.In(now.Location()), nil
 	}
-	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02T15:04:05"} {
-		if wall, err := time.Parse(layout, strings.ToUpper(s)); err == nil {
-			return onDate(wall, now)
+	if t, err := time.Parse("2006-01-02 15:04:05", strings.Replace(s, "t", " ", 1)); err == nil {
+		return onDate(t, now, times)
+	}
+	if past, ok := strings.CutSuffix(s, " ago"); ok {
+		if back, err := units.Parse[units.Span](past); err == nil {
+			return now.Add(-back.Duration()), nil
 		}
+	} else if walls, ok := wallTimes(s, now); ok {
+		return lastOf(walls, now, times)
 	}
-	if m := ago.FindStringSubmatch(s); m != nil {
-		n, _ := strconv.Atoi(m[1])
-		return now.Add(-time.Duration(n) * agoUnit[m[2][0]]), nil
-	}
-	if days, clock, ok := cutDays(s, now); ok {
-		return lastOn(days, clock, now)
-	}
-	return time.Time{}, refuse("when", "%q is not a time: write 07:05, yesterday 07:05, tue 07:05 or 2026-03-01 07:05", short(clean(text)))
+	return time.Time{}, refuse("when", "%q is not a time: write 07:05, 7:05pm, yesterday 07:05, tue 07:05, 2026-03-01 07:05 or 20min ago", short(clean(text)))
 }
 
-var ago = regexp.MustCompile(`^(\d{1,3}) ?(m|min|minutes?|h|hours?|d|days?) ago$`)
-
-var agoUnit = map[byte]time.Duration{'m': time.Minute, 'h': time.Hour, 'd': 24 * time.Hour}
-
-// cutDays reads "07:05" with or without a day before it, and gives the days
-// that may be meant, as how many days ago, the likeliest first.
-func cutDays(s string, now time.Time) (days []int, clock time.Time, ok bool) {
-	word, hm, two := strings.Cut(s, " ")
-	if !two {
-		word, hm = "", s
-	}
-	clock, err := time.Parse("15:04", strings.TrimSpace(hm))
+// wallTimes reads a time of day with or without a day before it, and gives what
+// may be meant, the likeliest first, as a clock on the wall shows it, in UTC.
+func wallTimes(s string, now time.Time) ([]time.Time, bool) {
+	day, clock := cutClock(s)
+	hour, minute, err := units.ParseClock(clock)
 	if err != nil {
-		return nil, clock, false
+		return nil, false
 	}
-	switch word {
+	y, m, d := now.Date()
+	ago := func(days ...int) (walls []time.Time, ok bool) {
+		for _, back := range days {
+			walls = append(walls, time.Date(y, m, d-back, hour, minute, 0, 0, time.UTC))
+		}
+		return walls, true
+	}
+	switch day {
 	case "":
-		return []int{0, 1}, clock, true
+		return ago(0, 1)
 	case "today":
-		return []int{0}, clock, true
+		return ago(0)
 	case "yesterday":
-		return []int{1}, clock, true
+		return ago(1)
 	}
-	for d := time.Sunday; d <= time.Saturday; d++ {
-		if len(word) >= 3 && strings.HasPrefix(strings.ToLower(d.String()), word) {
-			back := (int(now.Weekday()-d) + 7) % 7
-			return []int{back, back + 7}, clock, true
+	for w := time.Sunday; w <= time.Saturday; w++ {
+		if len(day) >= 3 && strings.HasPrefix(strings.ToLower(w.String()), day) {
+			back := (int(now.Weekday()-w) + 7) % 7
+			return ago(back, back+7)
 		}
 	}
-	return nil, clock, false
+	return onDay(day, y, time.Duration(hour)*time.Hour+time.Duration(minute)*time.Minute)
 }
 
-// lastOn is the last time before now that the clock showed clock on one of the
-// days; where there is none, that of the first day, which is then today's.
-func lastOn(days []int, clock, now time.Time) (time.Time, error) {
-	y, m, d := now.Date()
-	on := func(back int) time.Time { return time.Date(y, m, d-back, clock.Hour(), clock.Minute(), 0, 0, time.UTC) }
-	for _, back := range days {
-		t, err := onDate(on(back), now)
+// cutClock parts a day from the time of day behind it; "7:05 pm" has no day.
+func cutClock(s string) (day, clock string) {
+	s = strings.NewReplacer(" am", "am", " pm", "pm", " a.m.", "am", " p.m.", "pm").Replace(s)
+	i := strings.LastIndex(s, " ")
+	if i < 0 {
+		if date, clock, ok := strings.Cut(s, "t"); ok && strings.Count(date, "-") == 2 { // 2026-03-01T07:05
+			return date, clock
+		}
+		return "", s
+	}
+	return s[:i], s[i+1:]
+}
+
+// onDay reads a date. One without its year is that of year, or of the year
+// before.
+func onDay(day string, year int, clock time.Duration) ([]time.Time, bool) {
+	day = strings.ReplaceAll(day, ",", "")
+	for _, form := range []string{dateForm, "2 Jan 2006", "Jan 2 2006"} {
+		if t, err := time.Parse(form, day); err == nil {
+			return []time.Time{t.Add(clock)}, true
+		}
+	}
+	var walls []time.Time
+	for _, y := range []int{year, year - 1} {
+		for _, form := range []string{"2 Jan 2006", "Jan 2 2006"} {
+			if t, err := time.Parse(form, fmt.Sprintf("%s %d", day, y)); err == nil {
+				walls = append(walls, t.Add(clock))
+			}
+		}
+	}
+	return walls, len(walls) > 0
+}
+
+// lastOf is the last time before now that the clock showed one of walls; where
+// there is none, the first of them, which is then to come.
+func lastOf(walls []time.Time, now time.Time, times units.Times) (time.Time, error) {
+	for _, wall := range walls {
+		t, err := onDate(wall, now, times)
 		if err != nil || !t.After(now) {
 			return t, err
 		}
 	}
-	return onDate(on(days[0]), now)
+	return onDate(walls[0], now, times)
 }
 
 // onDate is when the clock in now's zone showed the date and time of wall.
-func onDate(wall, now time.Time) (time.Time, error) {
+func onDate(wall, now time.Time, say units.Times) (time.Time, error) {
 	times := shown(wall, now.Location())
 	if len(times) == 0 {
-		return time.Time{}, refuse("when", "there was no %s: the clock was put forward over it; give the time on the wall", day(wall))
+		return time.Time{}, refuse("skipped", "there was no %s: the clock was put forward over it; give the time on the wall", say.DayClock(wall))
 	}
 	t := times[0]
 	for _, later := range times[1:] {

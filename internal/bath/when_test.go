@@ -1,10 +1,12 @@
 package bath_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 // New York put its clock forward on 8 March 2026 at 2:00 and back on
@@ -24,6 +26,16 @@ func TestParseWhen(t *testing.T) {
 		{"this minute", "12:00", tuesday, tuesday},
 		{"this minute, some seconds on", "12:00", "2026-03-03T12:00:41-05:00", tuesday},
 		{"next minute", "12:01", tuesday, "2026-03-02T12:01:00-05:00"},
+		{"afternoon", "9:05pm", tuesday, "2026-03-02T21:05:00-05:00"},
+		{"morning, with a space", "Yesterday 7:05 AM", tuesday, "2026-03-02T07:05:00-05:00"},
+		{"noon", "12:00pm", tuesday, tuesday},
+		{"midnight on twelve hours", "12:00 a.m.", tuesday, "2026-03-03T00:00:00-05:00"},
+		{"date and afternoon", "2026-03-01 7:05 pm", tuesday, "2026-03-01T19:05:00-05:00"},
+		{"date as the day comes first", "1 Mar 07:05", tuesday, "2026-03-01T07:05:00-05:00"},
+		{"date as the month comes first", "Mar 1 7:05 am", tuesday, "2026-03-01T07:05:00-05:00"},
+		{"a date to come is last year's", "mar 4 07:05", tuesday, "2025-03-04T07:05:00-05:00"},
+		{"date with its year", "Mar 4, 2026 07:05", tuesday, "2026-03-04T07:05:00-05:00"},
+		{"hours and minutes ago", "1h30 ago", tuesday, "2026-03-03T10:30:00-05:00"},
 		{"midnight", "00:00", tuesday, "2026-03-03T00:00:00-05:00"},
 		{"midnight at midnight", "00:00", "2026-03-03T00:00:00-05:00", "2026-03-03T00:00:00-05:00"},
 		{"before midnight, just after", "23:59", "2026-03-03T00:00:30-05:00", "2026-03-02T23:59:00-05:00"},
@@ -54,7 +66,7 @@ func TestParseWhen(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got, err := bath.ParseWhen(tt.text, instant(t, tt.now))
+			got, err := bath.ParseWhen(tt.text, instant(t, tt.now), units.Times{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -64,14 +76,19 @@ func TestParseWhen(t *testing.T) {
 		})
 	}
 	refused := []struct{ text, now, say string }{
-		{"tomorrow 07:05", tuesday, `"tomorrow 07:05" is not a time: write 07:05, yesterday 07:05, tue 07:05 or 2026-03-01 07:05`},
+		{"tomorrow 07:05", tuesday, `"tomorrow 07:05" is not a time: write 07:05, 7:05pm, yesterday 07:05, tue 07:05, 2026-03-01 07:05 or 20min ago`},
 		{"month 07:05", tuesday, "is not a time"},
 		{"tu 07:05", tuesday, "is not a time"},
 		{"tue", tuesday, "is not a time"},
 		{"24:00", tuesday, "is not a time"},
 		{"07:60", tuesday, "is not a time"},
 		{"0705", tuesday, "is not a time"},
-		{"1.5h ago", tuesday, "is not a time"},
+		{"20 ago", tuesday, "is not a time"},
+		{"-5min ago", tuesday, "is not a time"},
+		{"13:05pm", tuesday, "is not a time"},
+		{"0:05pm", tuesday, "is not a time"},
+		{"30 feb 07:05", tuesday, "is not a time"},
+		{"3/1 07:05", tuesday, "is not a time"}, // 3 January or 1 March
 		{"2026-02-29 07:05", tuesday, "is not a time"},
 		{"7\x1b[2J", tuesday, `"7[2j"`},
 		{"02:30", forward, "there was no Sun 8 Mar 02:30: the clock was put forward over it; give the time on the wall"},
@@ -80,13 +97,18 @@ func TestParseWhen(t *testing.T) {
 	}
 	for _, tt := range refused {
 		t.Run("not "+tt.text, func(t *testing.T) {
-			got, err := bath.ParseWhen(tt.text, instant(t, tt.now))
+			got, err := bath.ParseWhen(tt.text, instant(t, tt.now), units.Times{})
 			if err == nil {
 				t.Fatalf("read as %s", got)
 			}
-			if tt.text != "7\x1b[2J" {
-				checkRefusal(t, err, "when", tt.say)
+			if tt.text == "7\x1b[2J" {
+				return
 			}
+			id := "when"
+			if strings.HasPrefix(tt.say, "there was no") {
+				id = "skipped"
+			}
+			checkRefusal(t, err, id, tt.say)
 		})
 	}
 }

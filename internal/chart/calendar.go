@@ -11,6 +11,15 @@ import (
 // the clock too. A date names its month only where the month is new, and the
 // first month of a year is the year.
 func Calendar(loc *time.Location) Ticks {
+	return Labels{func(t time.Time) string { return t.Format("15:04") }, func(t time.Time) string { return t.Format("2 Jan") }}.Calendar(loc)
+}
+
+// Labels print a time of day and a date. They are given what the clock on the
+// wall shows, as a time in UTC.
+type Labels struct{ Clock, Date func(time.Time) string }
+
+// Calendar is the package's own with these labels.
+func (l Labels) Calendar(loc *time.Location) Ticks {
 	return func(lo, hi float64, most int) []Tick {
 		const reach = 6e10 // the years 69 to 3871
 		if most < 1 || !(hi > lo) || lo < -reach || hi > reach {
@@ -22,7 +31,7 @@ func Calendar(loc *time.Location) Ticks {
 			if (hi-lo)/p.about.Seconds() > float64(most)*1.2 {
 				continue
 			}
-			if ticks := p.ticks(lo, hi, loc); len(ticks) <= most {
+			if ticks := p.ticks(lo, hi, loc, l); len(ticks) <= most {
 				return ticks
 			}
 		}
@@ -66,7 +75,7 @@ var periods = []period{
 // ticks returns a tick at each start of the period from lo to hi. It counts on
 // the wall clock, which only ever goes forward, and asks loc when that was: no
 // change of the clock can make it stand still.
-func (p period) ticks(lo, hi float64, loc *time.Location) []Tick {
+func (p period) ticks(lo, hi float64, loc *time.Location, say Labels) []Tick {
 	var ticks []Tick
 	var last time.Time // on the wall
 	first := p.start(onWall(time.Unix(int64(math.Floor(lo)), 0).In(loc)))
@@ -83,7 +92,7 @@ func (p period) ticks(lo, hi float64, loc *time.Location) []Tick {
 		if at < lo || skipped {
 			continue
 		}
-		ticks = append(ticks, Tick{at, p.label(wall, last)})
+		ticks = append(ticks, Tick{at, p.label(wall, last, say)})
 		last = wall
 	}
 }
@@ -125,11 +134,11 @@ func (p period) after(t time.Time, i int) time.Time {
 }
 
 // label names the wall time t, given the tick before it, zero for the first.
-func (p period) label(t, last time.Time) string {
+func (p period) label(t, last time.Time, say Labels) string {
 	midnight := t.Hour() == 0 && t.Minute() == 0
 	switch {
 	case p.unit == minutes && !midnight:
-		return t.Format("15:04")
+		return say.Clock(t)
 	case p.unit == months && t.Month() == time.January:
 		return t.Format("2006")
 	case p.unit == months:
@@ -137,6 +146,6 @@ func (p period) label(t, last time.Time) string {
 	case p.unit == days && !last.IsZero() && last.Month() == t.Month():
 		return t.Format("2")
 	default:
-		return t.Format("2 Jan")
+		return say.Date(t)
 	}
 }

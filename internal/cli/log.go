@@ -13,7 +13,7 @@ import (
 	"bathside/internal/units"
 )
 
-const atHelp = "when it happened: 07:05, yesterday 07:05, 2026-03-01 07:05, 20min ago; now, if left out"
+const atHelp = "when it happened: 07:05, 7:05pm, yesterday 07:05, 2026-03-01 07:05, 20min ago; now, if left out"
 
 // log holds one command for each kind of entry. They are made from the kinds
 // themselves: a new kind needs nothing here.
@@ -90,7 +90,7 @@ func (a *app) logOne(ctx context.Context, st *station.Station, at string, body b
 		return err
 	}
 	if at != "" {
-		if d.At, err = parseAt(at, a.now().In(s.Zone())); err != nil {
+		if d.At, err = bath.ParseWhen(at, a.now().In(s.Zone()), s.Times()); err != nil {
 			return err
 		}
 	}

@@ -96,7 +96,7 @@ func (a *app) planAsk(x *advise.Snapshot, in planFlags) (advise.WashesAsk, error
 	if len(ask.Baskets)+len(x.Bath.Baskets) == 0 {
 		return ask, refuse("no-basket", "no baskets are on file for bath %s: a gear officer adds them like bathside log basket --name deep --kind deep --holds mask=6,helmet=2, or give them here like --basket %s", x.Bath.ID, in.baskets.Type())
 	}
-	if ask.Needs, err = in.needs.needs(cat, x.Now); err != nil {
+	if ask.Needs, err = in.needs.needs(cat, x.Now, x.Times); err != nil {
 		return ask, err
 	}
 	ask.Care.Dry, err = in.dry.spans(cat)

@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"errors"
 	"maps"
 	"slices"
 	"strings"
 	"time"
 
+	"bathside/internal/bath"
 	"bathside/internal/catalog"
 	"bathside/internal/load"
 	"bathside/internal/units"
@@ -36,7 +38,7 @@ func (n *needsFlag) Set(text string) error {
 }
 
 // needs are those given, with their times as spans from now.
-func (n needsFlag) needs(cat *catalog.Catalog, now time.Time) ([]load.Need, error) {
+func (n needsFlag) needs(cat *catalog.Catalog, now time.Time, times units.Times) ([]load.Need, error) {
 	var all []load.Need
 	for _, f := range n {
 		byID, err := counts(cat, f.what)
@@ -45,7 +47,7 @@ func (n needsFlag) needs(cat *catalog.Catalog, now time.Time) ([]load.Need, erro
 		}
 		var by units.Span
 		if f.by != "" {
-			at, err := nextAt(f.by, now)
+			at, err := nextAt(f.by, now, times)
 			if err != nil {
 				return nil, err
 			}
@@ -59,32 +61,27 @@ func (n needsFlag) needs(cat *catalog.Catalog, now time.Time) ([]load.Need, erro
 }
 
 // nextAt is the next time that the clock shows so, or a time with its date.
-func nextAt(text string, now time.Time) (time.Time, error) {
-	if t, err := time.Parse(time.RFC3339, text); err == nil {
-		return t, mustCome(text, t, now)
+func nextAt(text string, now time.Time, times units.Times) (time.Time, error) {
+	if _, _, err := units.ParseClock(text); err == nil {
+		return nextClock(text, now, times)
 	}
-	if day, clock, ok := cutDate(text); ok {
-		t, err := onDay(text, day, clock, now.Location())
-		if err != nil {
-			return t, err
-		}
-		return t, mustCome(text, t, now)
+	t, err := bath.ParseWhen(text, now, times)
+	if refusal := new(bath.Refusal); errors.As(err, &refusal) && refusal.ID == "when" {
+		return t, refuse("input", "%s is not a time: write it like 04:00, 4:00am or 2026-03-02 04:00", quote(text))
 	}
-	if _, err := time.Parse("15:04", text); err != nil {
-		return time.Time{}, refuse("input", "%s is not a time: write it like 04:00 or 2026-03-02 04:00", quote(text))
+	if err == nil && !t.After(now) {
+		return t, refuse("input", "%s is over: it is %s now; give a time to come, like 04:00", quote(text), times.FullClock(now))
 	}
-	for _, days := range []int{0, 1} {
-		t, err := onDay(text, now.AddDate(0, 0, days), text, now.Location())
+	return t, err
+}
+
+// nextClock looks two days ahead: the clock may be put forward over it tomorrow.
+func nextClock(clock string, now time.Time, times units.Times) (t time.Time, err error) {
+	for days := range 3 {
+		t, err = bath.ParseWhen(now.AddDate(0, 0, days).Format(time.DateOnly)+" "+clock, now, times)
 		if err == nil && t.After(now) {
 			return t, nil
 		}
 	}
-	return onDay(text, now.AddDate(0, 0, 2), text, now.Location()) // the clock is put forward over it tomorrow
-}
-
-func mustCome(text string, t, now time.Time) error {
-	if t.After(now) {
-		return nil
-	}
-	return refuse("input", "%s is over: it is %s now; give a time to come, like 04:00", quote(text), now.Format("2006-01-02 15:04"))
+	return t, err
 }

@@ -115,7 +115,7 @@ func (a *app) readDraft(s *bath.State, text []byte) (station.Draft, error) {
 		}
 	}
 	if l.At != "" {
-		if d.At, err = parseAt(l.At, a.now().In(s.Zone())); err != nil {
+		if d.At, err = bath.ParseWhen(l.At, a.now().In(s.Zone()), s.Times()); err != nil {
 			return d, err
 		}
 	}

@@ -39,7 +39,7 @@ func cells(l units.Length, per float64) int { return int(math.Round(float64(l) /
 type drawing struct {
 	w, h  int
 	lines [][]uint8
-	names [][]rune
+	names [][]string // each in the cell that it begins in
 }
 
 // Where a line goes on to, in bits.
@@ -61,7 +61,7 @@ func newDrawing(cols, rows int) *drawing {
 	d := &drawing{w: cols + 1, h: rows + 1}
 	for range d.h {
 		d.lines = append(d.lines, make([]uint8, d.w))
-		d.names = append(d.names, make([]rune, d.w))
+		d.names = append(d.names, make([]string, d.w))
 	}
 	return d
 }
@@ -94,18 +94,19 @@ func (d *drawing) name(name string, x0, y0, x1, y1 int) {
 	for strings.Contains(name, " ") && ansi.StringWidth(name) > room {
 		name = name[:strings.LastIndex(name, " ")]
 	}
-	runes := []rune(ansi.Truncate(name, room, ""))
-	copy(d.names[y][x0+1+(room-len(runes))/2:], runes)
+	name = ansi.Truncate(name, room, "")
+	d.names[y][x0+1+(room-ansi.StringWidth(name))/2] = name
 }
 
 func (d *drawing) rows(t *theme) []string {
 	out := make([]string, d.h)
 	for y := range d.h {
 		var b, line strings.Builder
-		for x := range d.w {
-			if r := d.names[y][x]; r != 0 {
-				b.WriteString(t.muted.Render(line.String()) + string(r))
+		for x := 0; x < d.w; x++ {
+			if name := d.names[y][x]; name != "" {
+				b.WriteString(t.muted.Render(line.String()) + name)
 				line.Reset()
+				x += ansi.StringWidth(name) - 1
 				continue
 			}
 			line.WriteRune(t.lineRune(d.lines[y][x]))

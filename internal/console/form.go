@@ -232,7 +232,7 @@ func (f *form) draft() (draft, error) {
 		d.Bath = f.x.Bath.ID
 	}
 	if when := f.fields.row(rowWhen).value(); when != "" && when != "now" {
-		at, err := bath.ParseWhen(when, f.x.Now)
+		at, err := bath.ParseWhen(when, f.x.Now, f.x.Times)
 		if err != nil {
 			f.fields.focusOn(rowWhen)
 			return draft{}, err

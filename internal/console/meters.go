@@ -30,7 +30,7 @@ func (p *meterPage) marked() (advise.MeterCheck, bool) {
 }
 
 func (p *meterPage) view(w, h int) []string {
-	lines := []string{p.t.muted.Render("   when                meter   what it says")}
+	lines := []string{p.t.muted.Render("   " + pad("when", p.x.Times.DayClockW()+2) + "  meter   what it says")}
 	all := p.checks()
 	if len(all) == 0 {
 		return rows(append(lines, "   No calibration yet: press a for one dip or two buffers."), w, h)
@@ -51,7 +51,8 @@ func (p *meterPage) row(c advise.MeterCheck, marked bool, w int) string {
 	if marked {
 		mark = p.t.mark(" ▸ ", " > ")
 	}
-	line := fmt.Sprintf("%s%-18s  %-6s  %s %s", mark, c.At.In(p.x.Now.Location()).Format("Mon 2 Jan 15:04"), clean(c.Is.Meter), sign, c.Say)
+	when := pad(p.x.Times.DayClock(p.x.Local(c.At)), p.x.Times.DayClockW()+2)
+	line := fmt.Sprintf("%s%s  %s  %s %s", mark, when, pad(clean(c.Is.Meter), 6), sign, c.Say)
 	if line = pad(line, w-1); marked {
 		return p.t.accent.Render(line)
 	}

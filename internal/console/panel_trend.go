@@ -113,7 +113,7 @@ func dropSay(x *advise.Snapshot) (drop, over, act string) {
 // where it was restated or is doubtful. With all there are the pH as read
 // beside what was restated, the meter's checks, and where the bath likely goes.
 func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
-	p := chart.Plot{Glyphs: g, XTicks: chart.Calendar(x.Now.Location()), YFormat: func(v float64) string { return fmt.Sprintf("%.1f", v) }}
+	p := chart.Plot{Glyphs: g, XTicks: chart.Labels{Clock: x.Times.Clock, Date: x.Times.Date}.Calendar(x.Now.Location()), YFormat: func(v float64) string { return fmt.Sprintf("%.1f", v) }}
 	for _, r := range x.PH.Readings {
 		p.Points = append(p.Points, points(x, r, all)...)
 	}

@@ -192,14 +192,18 @@ func (s *logBook) detail(e bath.Entry, w int) []string {
 		out = append(out, "  "+l)
 	}
 	out = out[:min(len(out), detailH-1)]
-	loc := s.x.Now.Location()
-	return append(out, s.t.muted.Render(fmt.Sprintf("  %s happened %s, written %s", clean(e.By), e.At.In(loc).Format("Mon 2 Jan 2006 15:04"), e.Logged.In(loc).Format("Mon 2 Jan 15:04:05"))))
+	at, logged, times := s.x.Local(e.At), s.x.Local(e.Logged), s.x.Times
+	happened := fmt.Sprintf("  %s happened %s", clean(e.By), at.Format("Mon ")+times.FullClock(at))
+	return append(out, s.t.muted.Render(fit(w,
+		happened+", written "+logged.Format("Mon ")+times.Date(logged)+" "+times.Seconds(logged),
+		happened+", written "+times.DateClock(logged),
+		happened)))
 }
 
 // lineSay is a line of the log book: when, what, who.
 func lineSay(e bath.Entry, x *advise.Snapshot) string {
-	when := e.At.In(x.Now.Location()).Format("2 Jan 15:04")
-	return fmt.Sprintf("%-12s %s · %s", when, clean(e.Say(x.Sys)), clean(e.By))
+	when := pad(x.Times.DateClock(x.Local(e.At)), x.Times.DateClockW())
+	return fmt.Sprintf("%s %s · %s", when, clean(e.Say(x.Sys)), clean(e.By))
 }
 
 func capital(s string) string {

@@ -145,7 +145,7 @@ func legend(t *theme) string {
 }
 
 func (s *readings) table(w, h int) []string {
-	lines := []string{s.t.muted.Render("   when                pH     sample   would read  against the first   meter   who")}
+	lines := []string{s.t.muted.Render("   " + pad("when", s.whenW()) + "  pH     sample   would read  against the first   meter   who")}
 	series := s.series()
 	if len(series) == 0 {
 		return rows(append(lines, "   No reading yet: press p."), w, h)
@@ -173,17 +173,20 @@ func (s *readings) foot(r advise.Judged, w, h int) []string {
 
 func (s *readings) tableRow(r advise.Judged, marked bool) string {
 	mark := "   "
-	when := r.At.In(s.x.Now.Location()).Format("Mon 2 Jan 15:04")
+	when := s.x.Times.DayClock(s.x.Local(r.At))
 	if marked {
 		mark = s.t.mark(" ▸ ", " > ")
 	}
-	line := fmt.Sprintf("%s%-18s  %5.2f  %-7s  %s  %s  %-6s  %s", mark, when, float64(r.Is.PH),
-		s.x.Sys.Temp(r.Is.SampleC), pad(s.equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
+	line := fmt.Sprintf("%s%s  %5.2f  %s  %s  %s  %s  %s", mark, pad(when, s.whenW()), float64(r.Is.PH),
+		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(s.equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
 	if marked {
 		return s.t.accent.Render(line)
 	}
 	return line
 }
+
+// whenW is how wide the times of a list stand.
+func (s *readings) whenW() int { return max(18, s.x.Times.DayClockW()) }
 
 // equivalent is what a reading at another temperature would read at that of
 // the first one.

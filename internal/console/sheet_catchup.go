@@ -77,7 +77,7 @@ func (s *catchUp) view(w, h int) ([]string, *tea.Cursor) {
 	var lines []string
 	for _, d := range s.lines {
 		e := bath.Entry{Body: d.Body}
-		lines = append(lines, " "+pad(d.At.In(s.x.Now.Location()).Format("Mon 2 Jan 15:04"), 18)+e.Say(s.x.Sys)+s.t.muted.Render(" · "+d.By))
+		lines = append(lines, " "+pad(s.x.Times.DayClock(s.x.Local(d.At)), s.x.Times.DayClockW()+2)+e.Say(s.x.Sys)+s.t.muted.Render(" · "+d.By))
 	}
 	if room := max(0, h-5); len(lines) > room {
 		lines = lines[len(lines)-room:]

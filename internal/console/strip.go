@@ -36,9 +36,9 @@ func (t *theme) stripBath(x *advise.Snapshot, w int) string {
 	plain := strings.TrimSpace(word + " " + shape)
 	styled := style.Render(plain)
 
-	room := w - len([]rune(plain)) - 2
+	room := w - ansi.StringWidth(plain) - 2
 	name, temp, ph := squeeze(x, room)
-	nameW := room - len([]rune(temp)) - len([]rune(ph)) - 6
+	nameW := room - ansi.StringWidth(temp) - ansi.StringWidth(ph) - 6
 
 	left := " " + t.bold.Render(name)
 	if temp != "" {
@@ -136,18 +136,24 @@ func (t *theme) stripRun(run string, now time.Time, x *advise.Snapshot, w int) s
 	if r := x.Bath.Run; r.Left(now) == 0 || r.Ended != nil || r.Paused != nil {
 		style = t.watch
 	}
-	clock := now.In(x.Now.Location()).Format("Mon 15:04")
+	clock := dayClock(x, now)
 	return spread(" "+style.Render(fit(w-len(clock)-4, run)), t.muted.Render(clock)+" ", w)
+}
+
+// dayClock is the clock of the strip: the day of the week and the time.
+func dayClock(x *advise.Snapshot, t time.Time) string {
+	t = x.Local(t)
+	return t.Format("Mon ") + x.Times.Clock(t)
 }
 
 // stripShift is the second line: station and level at the left, duty and
 // clock at the right.
 func (t *theme) stripShift(x *advise.Snapshot, banner string, w int) string {
 	station := bannered(banner, x.State.Site.Station)
-	clock := x.Now.Format("Mon 15:04")
+	clock := dayClock(x, x.Now)
 	duty := dutySay(x)
 	right := fit(w/2, duty+" · "+clock, x.Shift.Platoon+" · "+clock, clock)
-	room := w - len([]rune(right)) - 4
+	room := w - ansi.StringWidth(right) - 4
 	left := fit(room, station+" · "+levelSay(x), station)
 	return spread(" "+t.muted.Render(left), t.muted.Render(right)+" ", w)
 }

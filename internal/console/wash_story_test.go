@@ -226,6 +226,13 @@ func TestAFloorIsDrawnToScale(t *testing.T) {
 	if diff := cmp.Diff(want, strings.Split(ansi.Strip(strings.Join(got, "\n")), "\n")); diff != "" {
 		t.Error("(-want +got)", diff)
 	}
+	for _, name := range []string{"工具", "🔧 tool", "e\u0301tai"} { // two cells a letter, or none of its own
+		for _, row := range d.m.t.floorPlan(load.Basket{Length: 0.6, Width: 0.4}, half, []string{name}, 25, 9) {
+			if w := ansi.StringWidth(row); w != 25 {
+				t.Errorf("with %s a row is %d cells wide, want 25: %s", name, w, row)
+			}
+		}
+	}
 	if got := d.m.t.floorPlan(load.Basket{Length: 3, Width: 0.1}, half, []string{"Hand tool"}, 25, 9); got != nil {
 		t.Errorf("a floor too narrow to draw:\n%s", strings.Join(got, "\n"))
 	}

@@ -86,7 +86,7 @@ func event(x *advise.Snapshot, e bath.Entry) string {
 		where = " in bath " + e.Bath
 	}
 	e.At = local(x, e.At)
-	s := fmt.Sprintf("%s%s, %s: %s (line %d)", when(x, e.At), where, e.By, what(e, x.Sys, x.State.Struck[e.Seq]), e.Seq)
+	s := fmt.Sprintf("%s%s, %s: %s (line %d)", when(x, e.At), where, e.By, what(e, x.Sys, x.Times, x.State.Struck[e.Seq]), e.Seq)
 	if now, ok := corrected(x.State, e); ok {
 		s += "; corrected to " + now.Say(x.Sys)
 	}

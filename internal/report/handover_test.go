@@ -20,8 +20,9 @@ func TestWriteHandover(t *testing.T) {
 		book *book
 		from int // the line before the first to tell
 	}{
-		"busy":  {busy, 15},
-		"quiet": {setUp(), len(*setUp())},
+		"busy":   {busy, 15},
+		"quiet":  {setUp(), len(*setUp())},
+		"metric": {abroad(), 15},
 	} {
 		t.Run(name, func(t *testing.T) {
 			x := c.book.look(t, "26 06:52")
@@ -66,7 +67,7 @@ func TestLine(t *testing.T) {
 		"one line always": {hostile, 0, "  41   9 Nov 2026 06:05  Teo[2J        one two"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			if got := Line(c.e, units.US, c.struckBy); got != c.want {
+			if got := Line(c.e, units.US, units.Times{}, c.struckBy); got != c.want {
 				t.Errorf("got  %q\nwant %q", got, c.want)
 			}
 		})
@@ -104,7 +105,7 @@ func TestWhen(t *testing.T) {
 		"tomorrow":           {at("27 07:00"), "Fri 27 Nov 07:00"},
 		"another year":       {at("26 06:52").AddDate(-1, 0, 0), "26 Nov 2025 06:52"},
 		"written elsewhere":  {at("26 06:00").UTC(), "06:00"},
-		"before the changed": {at("1 01:30"), "Sun 1 Nov 01:30"}, // MDT: the clock goes back at 02:00, 15 U.S.C. 260a
+		"before the changed": {at("1 01:30"), "Sun 1 Nov 01:30 MDT"}, // MDT: the clock goes back at 02:00, 15 U.S.C. 260a
 	} {
 		t.Run(name, func(t *testing.T) {
 			if got := when(x, c.at); got != c.want {

@@ -13,20 +13,21 @@ import (
 // who wrote it and what. struckBy is the line that crosses it out, 0 where none
 // does; State.Struck knows. The line has no end and may be of any width. The
 // time is in the zone of e.At, which is the station's as the station writes it.
-func Line(e bath.Entry, sys units.System, struckBy uint64) string {
-	return fmt.Sprintf("%4d  %s  %s  %s", e.Seq, e.At.Format("_2 Jan 2006 15:04"), pad(plain(e.By), 12), what(e, sys, struckBy))
+func Line(e bath.Entry, sys units.System, times units.Times, struckBy uint64) string {
+	when := fmt.Sprintf("%*s", times.FullClockW(), times.FullClock(e.At))
+	return fmt.Sprintf("%4d  %s  %s  %s", e.Seq, when, pad(plain(e.By), 12), what(e, sys, times, struckBy))
 }
 
 // what is what an entry says, with the marks that a reader must not miss put
 // first.
-func what(e bath.Entry, sys units.System, struckBy uint64) string {
+func what(e bath.Entry, sys units.System, times units.Times, struckBy uint64) string {
 	var b strings.Builder
 	if struckBy != 0 {
 		fmt.Fprintf(&b, "crossed out by line %d: ", struckBy)
 	}
 	b.WriteString(plain(e.Say(sys)))
 	if late(e) {
-		b.WriteString(e.Logged.In(e.At.Location()).Format(", written down 2 Jan 15:04"))
+		b.WriteString(", written down " + times.DateClock(e.Logged.In(e.At.Location())))
 	}
 	return b.String()
 }

@@ -100,7 +100,9 @@ func bathName(x *advise.Snapshot) string {
 }
 
 // stamp is the day and time of x.
-func stamp(x *advise.Snapshot) string { return x.Now.Format("Mon 2 Jan 2006, 15:04") }
+func stamp(x *advise.Snapshot) string {
+	return x.Now.Format("Mon ") + x.Times.FullDate(x.Now) + ", " + x.Times.Clock(x.Now)
+}
 
 // duty is who is on, and until when.
 func duty(x *advise.Snapshot) string {
@@ -121,9 +123,9 @@ func when(x *advise.Snapshot, t time.Time) string {
 	t = local(x, t)
 	switch {
 	case t.Year() != x.Now.Year():
-		return t.Format("2 Jan 2006 15:04")
+		return x.Times.FullClock(t)
 	case t.YearDay() != x.Now.YearDay():
-		return t.Format("Mon 2 Jan 15:04")
+		return x.Times.DayClock(t)
 	}
-	return t.Format("15:04")
+	return x.Times.Clock(t)
 }

@@ -22,13 +22,19 @@ func states(t *testing.T) map[string]*advise.Snapshot {
 		last(func(e *bath.Entry) { e.Bath = "small" })
 	empty := inUse().add("26 01:00", "Ilse Varga", &bath.Drain{VolumeL: units.Gallons(75), Route: bath.RouteHauler})
 	return map[string]*advise.Snapshot{
-		"new":   setUp().look(t, "1 09:30"),
-		"close": inUse().look(t, "26 06:52"),
-		"cold":  cold.look(t, "26 06:52"),
-		"rose":  rose.look(t, "26 06:52"),
-		"over":  over.look(t, "26 06:52"),
-		"empty": empty.look(t, "26 06:52"),
+		"new":    setUp().look(t, "1 09:30"),
+		"close":  inUse().look(t, "26 06:52"),
+		"cold":   cold.look(t, "26 06:52"),
+		"rose":   rose.look(t, "26 06:52"),
+		"over":   over.look(t, "26 06:52"),
+		"metric": abroad().look(t, "26 06:52"),
+		"empty":  empty.look(t, "26 06:52"),
 	}
+}
+
+// abroad is inUse where people write 7:05 pm, Jan 2 and litres.
+func abroad() *book {
+	return inUse().add("26 06:45", "Ilse Varga", &bath.Setting{Units: "si", Clock: units.Clock12, Dates: units.DatesMonth})
 }
 
 // dropTest took so many mL of acid to pH 8.3.

@@ -81,7 +81,7 @@ func (s *Station) askSession(tx *journal.Tx, f *folded, ask Ask, m bath.Member, 
 			return nil
 		}
 	}
-	return pinSayer{m, f.state.Zone()}.missing(actOf(d.Body))
+	return pinSayer{m, f.state.Zone(), f.state.Times()}.missing(actOf(d.Body))
 }
 
 // foresee says what the rules will say of d, but for what a line that is

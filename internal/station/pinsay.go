@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/units"
 )
 
 // PINError is why a PIN was not taken; its text is a sentence for the crew. It
@@ -27,7 +28,8 @@ func (e *PINError) Unwrap() error { return &bath.Refusal{ID: e.ID, Say: e.say} }
 // pinSayer finds the words for what is wrong with the PIN of a member.
 type pinSayer struct {
 	bath.Member
-	zone *time.Location
+	zone  *time.Location
+	times units.Times
 }
 
 func (p pinSayer) error(id, format string, args ...any) *PINError {
@@ -75,7 +77,7 @@ func (p pinSayer) locked(r pinRecord) *PINError {
 
 // clock is the end of the lock, to the next full minute.
 func (p pinSayer) clock(r pinRecord) string {
-	return r.until().Add(time.Minute - time.Nanosecond).In(p.zone).Format("15:04")
+	return p.times.Clock(r.until().Add(time.Minute - time.Nanosecond).In(p.zone))
 }
 
 // whom is who can help.

@@ -43,7 +43,7 @@ func (s *Station) update(fn func(tx *journal.Tx, f *folded) error) error {
 // begins after now was made by a clock that ran ahead: it begins anew, so that
 // none outlasts its time.
 func (s *Station) try(tx *journal.Tx, f *folded, m bath.Member, given PIN) error {
-	say := pinSayer{m, f.state.Zone()}
+	say := pinSayer{m, f.state.Zone(), f.state.Times()}
 	r, err := readPIN(tx, m.Name)
 	switch {
 	case errors.Is(err, errPINRecord), errors.Is(err, ErrDamaged):
