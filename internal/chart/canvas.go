@@ -82,7 +82,8 @@ func (c canvas) lines(lines []Line) {
 		if !ok {
 			continue
 		}
-		for x := range c.w {
+		from, to := c.runs(l)
+		for x := from; x < to; x++ {
 			char := c.set.line
 			if x%2 == 1 {
 				char = c.set.lineGap
@@ -91,6 +92,20 @@ func (c canvas) lines(lines []Line) {
 		}
 	}
 }
+
+// runs gives the columns that a line runs over, from the first up to the second.
+func (c canvas) runs(l Line) (from, to int) {
+	if l.across() {
+		return 0, c.w
+	}
+	if !usable(l.From) || !usable(l.To) {
+		return 0, 0
+	}
+	in := func(at float64) int { return int(max(0, min(math.Floor(at), float64(c.w)))) }
+	return in(c.x.at(l.From) + 0.5), in(c.x.at(l.To) + 1.5)
+}
+
+func (l Line) across() bool { return l.From == 0 && l.To == 0 }
 
 func (l Line) role() Role {
 	if l.Limit {

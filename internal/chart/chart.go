@@ -4,8 +4,8 @@
 //
 // It is pure and knows neither the trade nor colours. What it gives back is
 // text cut into spans, each with the role it plays; the caller colours by role.
-// It is no general plotting library: there is one plot in a chart, with one y
-// axis, at the left, and one x axis, at the foot.
+// It is no general plotting library: a plot has one y axis, at the left, and one
+// x axis, at the foot, which a Stack of plots shares.
 package chart
 
 import "strings"
@@ -26,6 +26,10 @@ type Plot struct {
 	// shows, and so that every tick falls on a row.
 	X0, X1, Y0, Y1 float64
 
+	// Cursor is where a reader of the chart stands: a vertical line that hides
+	// no value and moves no label. nil is none.
+	Cursor *float64
+
 	XTicks  Ticks                  // marks of the x axis; nil: Decimal
 	YFormat func(v float64) string // labels of the y axis; nil: the decimals the step needs
 	Glyphs  Glyphs
@@ -40,12 +44,13 @@ type Point struct {
 	Label string // set beside the point where there is room, or not at all
 }
 
-// Line is a horizontal line across the plot. Its label stands on the line, as
-// far right as it hides nothing, else just above or below, or not at all.
+// Line is a horizontal line. Its label stands on the line, as far right as it
+// hides nothing, else just above or below, or not at all.
 type Line struct {
-	Y     float64
-	Label string
-	Limit bool // a line not to be crossed: its role is RoleLimit
+	Y        float64
+	Label    string
+	Limit    bool    // a line not to be crossed: its role is RoleLimit
+	From, To float64 // where it runs; both 0: across the plot
 }
 
 // Event is a vertical line with a mark and a label at its top.
@@ -61,7 +66,11 @@ type Event struct {
 type Band struct{ X, Lo, Hi []float64 }
 
 // Path is a curve, joined up between its corners. A value left out breaks it.
-type Path struct{ X, Y []float64 }
+type Path struct {
+	X, Y  []float64
+	Label string // set beside the last corner shown where there is room, or not at all
+	Thin  bool   // dashed and behind all values, with the mark Other at each corner
+}
 
 // Role says what a span of text stands for. What has the higher role is drawn
 // over what has the lower.
@@ -74,6 +83,8 @@ const (
 	RoleLine
 	RoleLimit
 	RoleEvent
+	RoleCursor
+	RoleThin // a thin path, and its corners
 	RolePath
 	RoleError
 	RoleHollow
@@ -106,7 +117,12 @@ func (r Row) String() string {
 // one counts as 0. In a small window labels go first, then the x axis.
 func (p Plot) Draw(w, h int) []Row {
 	g := newGrid(max(w, 0), max(h, 0))
-	f := p.frame(g.w, g.h)
+	p.drawIn(g, p.frame(g.w, g.h))
+	return g.rows()
+}
+
+// drawIn draws the plot into g, where f says.
+func (p Plot) drawIn(g grid, f frame) {
 	set := p.Glyphs.table()
 	f.draw(g, set, p.Lines)
 
@@ -118,6 +134,8 @@ func (p Plot) Draw(w, h int) []Row {
 	// The rest looks for room between the values.
 	c.events(p.Events)
 	c.pointLabels(p.Points)
+	c.pathLabels(p.Paths)
 	c.lineLabels(p.Lines)
-	return g.rows()
+	c.cursor(p.Cursor)
+	f.cursor(g, set, p.Cursor)
 }

@@ -155,15 +155,20 @@ func TestFillsWindowWithAnyData(t *testing.T) {
 		rapid.Float64(), rapid.Float64Range(-100, 100), rapid.Float64Range(1.7e9, 1.8e9),
 		rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.Inf(-1), 1e100, -1e100, 5e-324, 1e9}))
 	numbers := rapid.SliceOfN(number, 0, 5)
-	mark := rapid.Map(rapid.IntRange(-1, 6), func(i int) Mark { return Mark(i) })
+	mark := rapid.Map(rapid.IntRange(-1, 8), func(i int) Mark { return Mark(i) })
 	label := rapid.StringN(0, 12, -1)
 	rapid.Check(t, func(t *rapid.T) {
 		p := Plot{
 			Glyphs: Glyphs(rapid.IntRange(-1, 3).Draw(t, "glyphs")),
-			Lines:  []Line{{Y: number.Draw(t, "line"), Label: label.Draw(t, "line label")}},
+			Lines: []Line{
+				{Y: number.Draw(t, "line"), Label: label.Draw(t, "line label")},
+				{Y: number.Draw(t, "short line"), From: number.Draw(t, "from"), To: number.Draw(t, "to"), Label: label.Draw(t, "its label")},
+			},
 			Events: []Event{{number.Draw(t, "event"), mark.Draw(t, "event mark"), label.Draw(t, "event label")}},
 			Bands:  []Band{{numbers.Draw(t, "band x"), numbers.Draw(t, "lo"), numbers.Draw(t, "hi")}},
-			Paths:  []Path{{numbers.Draw(t, "path x"), numbers.Draw(t, "path y")}},
+			Paths: []Path{{X: numbers.Draw(t, "path x"), Y: numbers.Draw(t, "path y"),
+				Label: label.Draw(t, "path label"), Thin: rapid.Bool().Draw(t, "thin")}},
+			Cursor: new(number.Draw(t, "cursor")),
 			X0:     number.Draw(t, "x0"), X1: number.Draw(t, "x1"),
 			Y0: number.Draw(t, "y0"), Y1: number.Draw(t, "y1"),
 		}

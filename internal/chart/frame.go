@@ -13,27 +13,35 @@ type frame struct {
 const leastPlot = 12
 
 func (p Plot) frame(w, h int) frame {
-	f := frame{left: min(w, 1), foot: footRows(h)}
-	xs, xSet := p.xSpan()
-	ys, ySet := p.ySpan(xs)
-
-	f.y, f.yTicks = yAxis(ys, ySet, h-f.foot)
-	for i, t := range f.yTicks {
-		if p.YFormat != nil {
-			f.yTicks[i].Label = p.YFormat(t.At)
-		}
-	}
-	if labels := widest(f.yTicks); labels > 0 && w-labels-2 >= leastPlot {
-		f.left = labels + 2
-	} else {
-		f.yTicks = nil
-	}
-
-	f.x = xAxis(xs, xSet, w-f.left)
+	f := frame{foot: footRows(h)}
+	xs, set := p.xSpan()
+	f.y, f.yTicks = p.rowScale(xs, h-f.foot)
+	f.setLeft(w, widest(f.yTicks))
+	f.x = xAxis(xs, set, w-f.left)
 	if !xs.empty() && f.foot > 0 {
 		f.xTicks = chooseTicks(p.XTicks, f.x)
 	}
 	return f
+}
+
+// rowScale returns the scale of the rows for what xs shows, and its labels.
+func (p Plot) rowScale(xs span, rows int) (scale, []Tick) {
+	ys, set := p.ySpan(xs)
+	y, ticks := yAxis(ys, set, rows)
+	for i, t := range ticks {
+		if p.YFormat != nil {
+			ticks[i].Label = p.YFormat(t.At)
+		}
+	}
+	return y, ticks
+}
+
+// setLeft makes room for labels of so many cells; where there is none, the plot
+// goes without.
+func (f *frame) setLeft(w, labels int) {
+	if f.left = labels + 2; labels == 0 || w-f.left < leastPlot {
+		f.left, f.yTicks = min(w, 1), nil
+	}
 }
 
 // footRows gives a tall plot a row of its own for the x axis; a low one has the
@@ -134,7 +142,7 @@ func (f frame) draw(g grid, set *glyphs, lines []Line) {
 		}
 	}
 	for _, l := range lines {
-		if y, ok := f.y.cell(l.Y); ok {
+		if y, ok := f.y.cell(l.Y); ok && l.across() {
 			g.put(f.left-1, y, set.lineStart, RoleAxis)
 		}
 	}

@@ -22,7 +22,8 @@ const (
 	Dose
 	Drain
 	Check
-	Raw // small, beside what was made of it
+	Raw   // small, beside what was made of it
+	Other // a corner of a thin path
 	Several
 )
 
@@ -43,7 +44,7 @@ type glyphs struct {
 	foot, footTick     rune // the x axis
 	line, lineStart    rune // a horizontal line, and where it leaves the y axis
 	lineGap            rune // every second cell of a line
-	event              rune
+	event, cursor      rune
 	band, dense        rune    // a fan, and where two overlap
 	bar                [3]rune // an error bar: upper half of a cell, lower half, whole
 	marks              [Several + 1]rune
@@ -59,21 +60,21 @@ func (t *glyphs) mark(m Mark) rune {
 var tables = [...]glyphs{
 	Braille: {
 		side: '│', tick: '┤', corner: '└', foot: '─', footTick: '┬',
-		line: '─', lineGap: '─', lineStart: '┼', event: '┊', band: '░', dense: '▒',
+		line: '─', lineGap: '─', lineStart: '┼', event: '┊', cursor: '┃', band: '░', dense: '▒',
 		bar:   [3]rune{'╵', '╷', '│'},
-		marks: [...]rune{Solid: '●', Hollow: '○', Dose: '▲', Drain: '▼', Check: '◆', Raw: '·', Several: '◉'},
+		marks: [...]rune{Solid: '●', Hollow: '○', Dose: '▲', Drain: '▼', Check: '◆', Raw: '·', Other: '+', Several: '◉'},
 	},
 	Block: {
 		side: '│', tick: '┤', corner: '└', foot: '─', footTick: '┬',
-		line: '─', lineGap: '─', lineStart: '┼', event: ':', band: '░', dense: '▒',
+		line: '─', lineGap: '─', lineStart: '┼', event: ':', cursor: '║', band: '░', dense: '▒',
 		bar:   [3]rune{'│', '│', '│'},
-		marks: [...]rune{Solid: '■', Hollow: '○', Dose: '▲', Drain: '▼', Check: '♦', Raw: '·', Several: '≡'},
+		marks: [...]rune{Solid: '■', Hollow: '○', Dose: '▲', Drain: '▼', Check: '♦', Raw: '·', Other: '+', Several: '≡'},
 	},
 	// The line is dashed so that it is not taken for a level curve.
 	ASCII: {
 		side: '|', tick: '+', corner: '+', foot: '-', footTick: '+',
-		line: '-', lineGap: ' ', lineStart: '+', event: '!', band: ':', dense: '%',
+		line: '-', lineGap: ' ', lineStart: '+', event: '!', cursor: 'I', band: ':', dense: '%',
 		bar:   [3]rune{'|', '|', '|'},
-		marks: [...]rune{Solid: 'o', Hollow: '.', Dose: '^', Drain: 'v', Check: '*', Raw: ',', Several: '@'},
+		marks: [...]rune{Solid: 'o', Hollow: '.', Dose: '^', Drain: 'v', Check: '*', Raw: ',', Other: '+', Several: '@'},
 	},
 }

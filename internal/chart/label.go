@@ -28,8 +28,8 @@ func (c canvas) label(x, y int, text []rune) {
 	}
 }
 
-// pointLabels sets a label to the right of its point, or else above, below or
-// to the left. The last points come first: they matter most.
+// pointLabels sets the label of each point beside it. The last points come first:
+// they matter most.
 func (c canvas) pointLabels(points []Point) {
 	for i := len(points) - 1; i >= 0; i-- {
 		text := runes(points[i].Label)
@@ -37,11 +37,30 @@ func (c canvas) pointLabels(points []Point) {
 		if !ok || len(text) == 0 {
 			continue
 		}
-		n := len(text)
-		middle := max(0, min(x-n/2, c.w-n))
-		for _, at := range [][2]int{{x + 2, y}, {middle, y - 1}, {middle, y + 1}, {x - 1 - n, y}} {
-			if c.room(at[0], at[1], n, RoleLimit) {
-				c.label(at[0], at[1], text)
+		c.labelBeside(x, y, text)
+	}
+}
+
+// labelBeside sets a text to the right of a cell, or else above, below or to the
+// left of it.
+func (c canvas) labelBeside(x, y int, text []rune) {
+	n := len(text)
+	middle := max(0, min(x-n/2, c.w-n))
+	for _, at := range [][2]int{{x + 2, y}, {middle, y - 1}, {middle, y + 1}, {x - 1 - n, y}} {
+		if c.room(at[0], at[1], n, RoleLimit) {
+			c.label(at[0], at[1], text)
+			return
+		}
+	}
+}
+
+// pathLabels names each path at the last of its corners that shows.
+func (c canvas) pathLabels(paths []Path) {
+	for _, p := range paths {
+		text := runes(p.Label)
+		for i := min(len(p.X), len(p.Y)) - 1; i >= 0 && len(text) > 0; i-- {
+			if x, y, ok := c.place(Point{X: p.X[i], Y: p.Y[i]}); ok {
+				c.labelBeside(x, y, text)
 				break
 			}
 		}
@@ -100,18 +119,20 @@ func (c canvas) lineLabels(lines []Line) {
 		if !ok || len(text) == 0 {
 			continue
 		}
-		if x, ok := c.rightmost(y, len(text), RoleLimit); ok {
+		from, to := c.runs(l)
+		if x, ok := c.rightmost(y, from, to, len(text), RoleLimit); ok {
 			c.label(x, y, text)
-		} else if x, ok := c.rightmost(y-1, len(text), RoleBand); ok {
+		} else if x, ok := c.rightmost(y-1, from, to, len(text), RoleBand); ok {
 			c.label(x, y-1, text)
-		} else if x, ok := c.rightmost(y+1, len(text), RoleBand); ok {
+		} else if x, ok := c.rightmost(y+1, from, to, len(text), RoleBand); ok {
 			c.label(x, y+1, text)
 		}
 	}
 }
 
-func (c canvas) rightmost(y, n int, above Role) (x int, ok bool) {
-	for x = c.w - n; x >= 0; x-- {
+// rightmost finds room for n cells from the column from on, before to.
+func (c canvas) rightmost(y, from, to, n int, above Role) (x int, ok bool) {
+	for x = to - n; x >= from; x-- {
 		if c.room(x, y, n, above) {
 			return x, true
 		}

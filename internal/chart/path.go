@@ -7,6 +7,8 @@ type raster struct {
 	w, h   int // in dots
 	sx, sy int // dots in a cell
 	cells  []uint8
+	dash   int // so many dots, and as many left out; 0: none is
+	gone   int // dots of the dashed curve so far
 }
 
 // dots returns how many dots across and down a cell of this set has.
@@ -44,24 +46,45 @@ func (g Glyphs) char(bits uint8) rune {
 	}
 }
 
-// paths draws the curves in dots and then sets the cells that have any.
+// paths draws the curves in dots and then sets the cells that have any: the thin
+// ones first, so that they lie behind.
 func (c canvas) paths(paths []Path, g Glyphs) {
-	if len(paths) == 0 {
-		return
-	}
-	sx, sy := g.dots()
-	r := raster{w: c.w * sx, h: c.h * sy, sx: sx, sy: sy, cells: make([]uint8, c.w*c.h)}
+	c.curves(paths, g, true, RoleThin)
 	for _, p := range paths {
+		for i := range min(len(p.X), len(p.Y)) {
+			if x, y, ok := c.place(Point{X: p.X[i], Y: p.Y[i]}); ok && p.Thin {
+				c.put(x, y, c.set.mark(Other), RoleThin)
+			}
+		}
+	}
+	c.curves(paths, g, false, RolePath)
+}
+
+func (c canvas) curves(paths []Path, g Glyphs, thin bool, role Role) {
+	sx, sy := g.dots()
+	r := raster{w: c.w * sx, h: c.h * sy, sx: sx, sy: sy}
+	for _, p := range paths {
+		if p.Thin != thin {
+			continue
+		}
+		if r.cells == nil {
+			r.cells = make([]uint8, c.w*c.h)
+		}
 		r.path(p, c.x, c.y)
 	}
 	for i, bits := range r.cells {
 		if bits != 0 {
-			c.put(i%c.w, i/c.w, g.char(bits), RolePath)
+			c.put(i%c.w, i/c.w, g.char(bits), role)
 		}
 	}
 }
 
-func (r raster) path(p Path, x, y scale) {
+func (r *raster) path(p Path, x, y scale) {
+	r.dash = 0
+	if p.Thin {
+		r.dash = 2 * r.sx
+	}
+	r.gone = 0
 	joined := false
 	var px, py float64
 	for i := range min(len(p.X), len(p.Y)) {
@@ -82,7 +105,7 @@ func (r raster) path(p Path, x, y scale) {
 }
 
 // line sets the dots from one point to another, as far as they are inside.
-func (r raster) line(x0, y0, x1, y1 float64) {
+func (r *raster) line(x0, y0, x1, y1 float64) {
 	from, to, ok := r.clip(x0, y0, x1, y1)
 	if !ok {
 		return
@@ -94,7 +117,10 @@ func (r raster) line(x0, y0, x1, y1 float64) {
 		if steps > 0 {
 			t += (to - from) * i / steps
 		}
-		r.set(x0+dx*t, y0+dy*t)
+		if r.dash == 0 || r.gone/r.dash%2 == 0 {
+			r.set(x0+dx*t, y0+dy*t)
+		}
+		r.gone++
 	}
 }
 

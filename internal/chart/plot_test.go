@@ -145,6 +145,38 @@ func TestDraw(t *testing.T) {
 			[]string{"│        ▄▄", "│     ▄▄▀", "│  ▄▄▀", "│▄▀"},
 		},
 		{
+			"a line that runs for a while, its label on it",
+			Plot{Lines: []Line{{Y: 2, From: 2, To: 8, Label: "hot"}, {Y: 1, From: 12, To: 20}, {Y: 0, From: -5, To: 1}}},
+			[]string{"│", "│  ─── hot", "│", "│──"},
+		},
+		{
+			"a thin curve is dashed, its corners marked and its end named",
+			Plot{Paths: []Path{{X: []float64{0, 6}, Y: []float64{1, 1}, Thin: true, Label: "old"}}},
+			[]string{"│", "│     old", "│+⠤  ⠤⠤+", "│"},
+		},
+		{
+			"values lie over a thin curve",
+			Plot{
+				Points: []Point{{X: 0, Y: 1}},
+				Paths:  []Path{{X: []float64{3, 9}, Y: []float64{1, 1}}, {X: []float64{0, 6}, Y: []float64{1, 1}, Thin: true}},
+			},
+			[]string{"│", "│", "│●⠤ ⠠⠤⠤⠤⠤⠤⠤", "│"},
+		},
+		{
+			"a cursor hides nothing and moves no label",
+			Plot{
+				Points: []Point{{X: 4, Y: 1, Err: 0.6}},
+				Lines:  []Line{{Y: 3, Label: "set"}, {Y: 0}},
+				Cursor: new(4.0),
+			},
+			[]string{"┼────┃─ set", "│    ┃", "│    ●", "┼────┃─────"},
+		},
+		{
+			"a cursor outside does not show",
+			Plot{Points: []Point{{X: 4, Y: 1}}, Cursor: new(12.0)},
+			[]string{"│", "│", "│    ●", "│"},
+		},
+		{
 			"what is no number, or outside, is left out",
 			Plot{
 				Points: []Point{{X: math.NaN(), Y: 1}, {X: 1, Y: math.Inf(1)}, {X: 10, Y: 1}, {X: 1, Y: -1}, {X: 1, Y: 1, Err: math.NaN()}},

@@ -63,7 +63,21 @@ func (p Plot) xSpan() (s span, set bool) {
 	if s, set = given(p.X0, p.X1); set {
 		return s, true
 	}
-	s = noSpan()
+	return p.xData().fittedX(), false
+}
+
+// fittedX is s, wide enough for an axis.
+func (s span) fittedX() span {
+	if s.empty() {
+		return s
+	}
+	// Half a day either side, whether x counts days or seconds since 1970.
+	return s.widened(max(0.5, 2.5e-5*math.Abs(s.lo)))
+}
+
+// xData returns the range of x of all that the plot holds.
+func (p Plot) xData() span {
+	s := noSpan()
 	for _, q := range p.Points {
 		if usable(q.Y) {
 			s.add(q.X)
@@ -82,11 +96,7 @@ func (p Plot) xSpan() (s span, set bool) {
 			s.add(x)
 		}
 	}
-	if s.empty() {
-		return s, false
-	}
-	// Half a day either side, whether x counts days or seconds since 1970.
-	return s.widened(max(0.5, 2.5e-5*math.Abs(s.lo))), false
+	return s
 }
 
 // ySpan returns the range of y to show for what lies inside x, and whether the
@@ -104,7 +114,9 @@ func (p Plot) ySpan(x span) (s span, set bool) {
 		}
 	}
 	for _, l := range p.Lines {
-		s.add(l.Y)
+		if l.across() || x.empty() || l.From <= x.hi && l.To >= x.lo {
+			s.add(l.Y)
+		}
 	}
 	for _, b := range p.Bands {
 		s.addCurve(b.X, b.Lo, x)
@@ -123,10 +135,19 @@ func (p Plot) ySpan(x span) (s span, set bool) {
 	return s.widened(by), false
 }
 
+// addCurve adds the corners inside, and where the curve comes in and goes out.
 func (s *span) addCurve(xs, ys []float64, inside span) {
 	for i := range min(len(xs), len(ys)) {
 		if inside.has(xs[i]) {
 			s.add(ys[i])
+		}
+		if i == 0 || inside.empty() {
+			continue
+		}
+		for _, edge := range []float64{inside.lo, inside.hi} {
+			if t := (edge - xs[i-1]) / (xs[i] - xs[i-1]); t > 0 && t < 1 {
+				s.add(ys[i-1]*(1-t) + ys[i]*t)
+			}
 		}
 	}
 }

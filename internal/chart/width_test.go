@@ -11,7 +11,7 @@ import (
 // own returns every character a set can draw by itself.
 func own(g Glyphs) []rune {
 	t := g.table()
-	all := []rune{t.side, t.tick, t.corner, t.foot, t.footTick, t.line, t.lineStart, t.lineGap, t.event, t.band, t.dense}
+	all := []rune{t.side, t.tick, t.corner, t.foot, t.footTick, t.line, t.lineStart, t.lineGap, t.event, t.cursor, t.band, t.dense}
 	all = append(append(all, t.bar[:]...), t.marks[:]...)
 	sx, sy := g.dots()
 	for bits := 1; bits < 1<<(sx*sy); bits++ {
