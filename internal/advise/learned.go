@@ -31,7 +31,9 @@ func learnVessel(s bath.Setting, t bath.Tank, l bath.Life) vessel {
 	}
 	v.power = fit.Power()
 	v.Vessel = fit.Vessel(v.Vessel)
-	v.LidShare = v.LearnLid(makeUps(s, v.Vessel, t, l)).Value
+	if v.Lid { // an open bath may lose more than reckoned, and no lid lets through more than all
+		v.LidShare = v.LearnLid(makeUps(s, v.Vessel, t, l)).Value
+	}
 	return v
 }
 

@@ -102,6 +102,13 @@ func TestMakeUpTeachesTheLid(t *testing.T) {
 	}
 }
 
+// An open bath in a draught loses more than is reckoned: there is no lid to learn
+// of, and the level is told all the same.
+func TestAnOpenBathThatLosesMoreHasALevel(t *testing.T) {
+	b := standing(false).add("12 08:00", looked(45)).add("15 08:00", looked(45))
+	near(t, "a day after the last look", float64(b.about(t, "16 08:00").VolumeL), 227.125-9.7956, 0.1)
+}
+
 // Water for what went out on the gear tells nothing of the lid.
 func TestCarryOutTeachesNothing(t *testing.T) {
 	b := standing(true)
