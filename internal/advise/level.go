@@ -18,11 +18,10 @@ type About struct {
 // about reckons the level from the last look on.
 func (x *Snapshot) about() *About {
 	t := x.Bath.Tank
-	perDay, err := x.vessel.PerDay(routine(x.State.Site, x.Set()), room)
-	if err != nil {
+	book, ok := x.book()
+	if !ok {
 		return nil
 	}
-	book := heat.Book{Mark: t.VolumeL, Look: x.vessel.Look(), PerDay: perDay, Unsure: 0.5}
 	l, ok := book.Level(liquor(x.Life), x.Now)
 	if !ok {
 		return nil
@@ -32,6 +31,13 @@ func (x *Snapshot) about() *About {
 		a.Low = &falls
 	}
 	return a
+}
+
+// book accounts for the water of the open fill. It is false where heat cannot
+// reckon with the tank.
+func (x *Snapshot) book() (heat.Book, bool) {
+	perDay, err := x.vessel.PerDay(routine(x.State.Site, x.Set()), room)
+	return heat.Book{Mark: x.Bath.Tank.VolumeL, Look: x.vessel.Look(), PerDay: perDay, Unsure: 0.5}, err == nil
 }
 
 // liquor is the log of a fill as what happened to its water and soap.

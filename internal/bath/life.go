@@ -220,18 +220,37 @@ func (l Life) Temp() (Rec[*Temp], bool) { return last(Of[*Temp](l.Entries)) }
 // what it says of the heater, or the one taken before a wash.
 func (l Life) Measured() (t Temp, at time.Time, ok bool) {
 	for _, e := range slices.Backward(l.Entries) {
-		switch b := e.Body.(type) {
-		case *Temp:
-			return *b, e.At, true
-		case *Start:
-			return Temp{BathC: b.BathC}, e.At, true
-		case *Wash:
-			if b.Start == 0 { // else it was measured at its start
-				return Temp{BathC: b.BathC}, e.At, true
-			}
+		if t, ok := measured(e); ok {
+			return *t, e.At, true
 		}
 	}
 	return Temp{}, time.Time{}, false
+}
+
+// Temps lists the measured bath temperatures, of which Measured is the last.
+func (l Life) Temps() []Rec[*Temp] {
+	var out []Rec[*Temp]
+	for _, e := range l.Entries {
+		if t, ok := measured(e); ok {
+			out = append(out, Rec[*Temp]{e, t})
+		}
+	}
+	return out
+}
+
+// measured is the bath temperature that e says somebody measured.
+func measured(e Entry) (*Temp, bool) {
+	switch b := e.Body.(type) {
+	case *Temp:
+		return b, true
+	case *Start:
+		return &Temp{BathC: b.BathC}, true
+	case *Wash:
+		if b.Start == 0 { // else it was measured at its start
+			return &Temp{BathC: b.BathC}, true
+		}
+	}
+	return nil, false
 }
 
 // Degassed reports whether the bath was run empty to clear bubbles since it

@@ -56,25 +56,37 @@ const outUnsure = 0.3
 // the fill and after now do not count, and without a fill it is false. Soap
 // leaves only with liquor, never with vapour.
 func (b Book) Level(events []Event, now time.Time) (Level, bool) {
+	if course := b.Course(events, now); len(course) > 0 {
+		return course[0], true
+	}
+	return Level{}, false
+}
+
+// Course is the level at each of the times, in their order, as Level gives it;
+// those before the fill are left out. The times must ascend.
+func (b Book) Course(events []Event, times ...time.Time) []Level {
 	events = slices.Clone(events)
 	slices.SortStableFunc(events, func(x, y Event) int { return x.At.Compare(y.At) })
+	var course []Level
 	var l Level
 	known := false
-	for _, e := range events {
-		switch {
-		case e.At.After(now):
-		case e.What == Filled:
-			l, known = b.seen(Level{At: e.At}, Liquor{Volume: e.Volume}), true
-		case known:
-			l = b.take(b.wait(l, e.At), e)
+	for _, t := range times {
+		for len(events) > 0 && !events[0].At.After(t) {
+			switch e := events[0]; {
+			case e.What == Filled:
+				l, known = b.seen(Level{At: e.At}, Liquor{Volume: e.Volume}), true
+			case known:
+				l = b.take(b.wait(l, e.At), e)
+			}
+			events = events[1:]
+		}
+		if known {
+			at := b.wait(l, t)
+			at.U = b.unsure(at, 0)
+			course = append(course, at)
 		}
 	}
-	if !known {
-		return Level{}, false
-	}
-	l = b.wait(l, now)
-	l.U = b.unsure(l, 0)
-	return l, true
+	return course
 }
 
 // wait lets water evaporate until then. The soap stays, so that a bath that
