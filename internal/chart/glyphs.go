@@ -31,6 +31,9 @@ const (
 // out of range is drawn as Solid.
 func (g Glyphs) Mark(m Mark) string { return string(g.table().mark(m)) }
 
+// Cursor returns the sign of the cursor in this set, for a legend.
+func (g Glyphs) Cursor() string { return string(g.table().cursor) }
+
 // table returns the characters of g; a set out of range is drawn as ASCII.
 func (g Glyphs) table() *glyphs {
 	if g < Braille || g > ASCII {

@@ -14,13 +14,12 @@ import (
 	"bathside/internal/chart"
 )
 
-// trendPanel plots the pH series of a fill against time. Today shows it small
-// under a line of words, Readings large.
+// trendPanel plots the pH series of a fill against time, small, under a line of
+// words. Readings has it large, as seriesChart.
 type trendPanel struct {
 	t     *theme
 	x     *advise.Snapshot
 	w, h  int
-	all   bool     // with error bars, the pH as read, and the meter's checks
 	drawn []string // cache, until something it depends on is set
 }
 
@@ -49,17 +48,16 @@ func (p *trendPanel) draw() []string {
 	if p.x == nil || p.h == 0 {
 		return nil
 	}
-	words := " " + p.words()
+	words := " " + trendWords(p.x, p.w-1, false)
 	if len(bath.Of[*bath.Reading](p.x.Life.Entries)) == 0 || p.h < 5 {
 		return []string{words}
 	}
-	return append([]string{words}, p.t.plot(plot(p.x, p.t.glyphs, p.all), p.w, p.h-1)...)
+	return append([]string{words}, p.t.plot(plot(p.x, p.t.glyphs, false), p.w, p.h-1)...)
 }
 
-// words are the trend in one line: Today leads with the drop, Readings with how
-// long the bath is likely good.
-func (p *trendPanel) words() string {
-	x, w := p.x, p.w-1
+// trendWords are the trend in one line of w cells: Today leads with the drop,
+// Readings, where all is shown, with how long the bath is likely good.
+func trendWords(x *advise.Snapshot, w int, all bool) string {
 	switch {
 	case !x.Open:
 		return "No fill is open."
@@ -73,7 +71,7 @@ func (p *trendPanel) words() string {
 	if far == "" {
 		return fit(w, drop+" "+over+"; "+act+".")
 	}
-	if p.all {
+	if all {
 		return fit(w, capital(far)+" · "+drop+" "+over+"; "+act, capital(far)+" · "+drop+" "+over, capital(far))
 	}
 	short := near(far)
@@ -213,3 +211,5 @@ func calibrations(x *advise.Snapshot) (out []chart.Event) {
 }
 
 func unix(t time.Time) float64 { return float64(t.Unix()) }
+
+func timeAt(x float64) time.Time { return time.Unix(int64(x), 0) }

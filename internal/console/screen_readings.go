@@ -13,39 +13,80 @@ import (
 )
 
 // readings is screen 2: the series of the fill as a chart and as a table, or
-// in the table's place what the meters are worth.
+// in the table's place what the meters are worth. A low window shows one of them
+// at a time.
 type readings struct {
 	t     *theme
 	x     *advise.Snapshot
 	l     layout
-	trend trendPanel
-	at    int // from the newest
+	chart seriesChart
+	at    int // from the newest; the cursor of the chart stands there too
 
 	meters     meterPage
 	showMeters bool
+	showChart  bool // in a low window
 }
 
-func newReadings() *readings { return &readings{trend: trendPanel{all: true}} }
+func newReadings() *readings { return new(readings) }
 
-func (s *readings) setTheme(t *theme) { s.t, s.meters.t = t, t; s.trend.setTheme(t) }
+func (s *readings) setTheme(t *theme) { s.t, s.meters.t = t, t; s.chart.setTheme(t) }
 
 func (s *readings) setSize(l layout) {
 	s.l = l
-	s.trend.setSize(l.w, max(0, s.chartH()-1))
+	s.sizeChart()
 }
 
-// chartH is the height of the chart with its title: a little over half.
+// From these heights of the body on there is a chart above the table, there are
+// strips under the chart, and these are higher.
+const (
+	chartFrom, stripsFrom, highFrom = 16, 34, 50
+)
+
+// low reports whether there is room for the chart or the table only.
+func (s *readings) low() bool { return s.l.body.Dy() < chartFrom }
+
+// chartH is the height of the chart with its title: a little over half, and more
+// with strips under it.
 func (s *readings) chartH() int {
-	if s.l.body.Dy() < 16 {
+	switch h := s.l.body.Dy(); {
+	case s.low() && s.showChart:
+		return h
+	case s.low():
 		return 0
+	case h < stripsFrom:
+		return h * 11 / 20
+	default:
+		return h * 13 / 20
 	}
-	return s.l.body.Dy() * 11 / 20
+}
+
+func (s *readings) sizeChart() {
+	strip := 0
+	switch h := s.l.body.Dy(); {
+	case h >= highFrom:
+		strip = 5
+	case h >= stripsFrom:
+		strip = 3
+	}
+	s.chart.setSize(s.l.w, max(0, s.chartH()-1), strip)
 }
 
 func (s *readings) setSnapshot(x *advise.Snapshot) {
 	s.x, s.meters.x = x, x
-	s.trend.setSnapshot(x)
-	s.at = min(s.at, max(0, len(s.series())-1))
+	s.chart.setSnapshot(x)
+	s.mark(min(s.at, max(0, len(s.series())-1)), false)
+}
+
+// mark moves to a reading, counted from the newest, and the chart's cursor with
+// it.
+func (s *readings) mark(at int, follow bool) {
+	s.at = at
+	series := s.series()
+	if len(series) == 0 {
+		s.chart.mark(nil, false)
+		return
+	}
+	s.chart.mark(&series[at], follow)
 }
 
 // series is the readings of the fill, newest first.
@@ -59,28 +100,45 @@ func (s *readings) series() []advise.Judged {
 }
 
 func (s *readings) bindings() []key.Binding {
-	if s.showMeters {
-		return []key.Binding{keys.up, keys.down, keys.addCheck, keys.strike, keys.meters}
+	b := []key.Binding{keys.up, keys.down}
+	if s.low() {
+		b = append(b, chartKeys.swap)
 	}
-	return []key.Binding{keys.up, keys.down, keys.strike, keys.meters}
+	if s.showMeters {
+		b = append(b, keys.addCheck)
+	}
+	return append(append(b, keys.strike, keys.meters), chartKeys.list()...)
 }
 
 func (s *readings) key(msg tea.KeyPressMsg) action {
 	switch {
 	case key.Matches(msg, keys.meters):
-		s.showMeters = !s.showMeters
+		s.showMeters, s.showChart = !s.showMeters, false
+		s.sizeChart()
+		return nil
+	case s.low() && key.Matches(msg, chartKeys.swap):
+		s.showChart = !s.showChart
+		s.sizeChart()
 		return nil
 	case s.showMeters && key.Matches(msg, keys.addCheck):
 		return openForm{kind: "calibration", preset: s.presetMeter()}
-	case s.showMeters:
+	}
+	if a, ok := s.keyChart(msg); ok {
+		return a
+	}
+	if s.showMeters {
 		return s.keyMeters(msg)
 	}
+	return s.keyList(msg)
+}
+
+func (s *readings) keyList(msg tea.KeyPressMsg) action {
 	series := s.series()
 	if len(series) == 0 {
 		return nil
 	}
 	if at, ok := moved(msg, s.at, len(series), s.l.body.Dy()-s.chartH()-2); ok {
-		s.at = at
+		s.mark(at, true)
 		return nil
 	}
 	if key.Matches(msg, keys.strike) {
@@ -119,8 +177,11 @@ func (s *readings) view() []string {
 		return rows(nil, w, s.l.body.Dy())
 	}
 	if h := s.chartH(); h > 0 {
-		out = append(out, s.t.title(s.chartTitle(), w, false))
-		out = append(out, s.trend.view()...)
+		out = append(out, s.t.title(s.chartTitle(), w, s.low()))
+		out = append(out, s.chart.view()...)
+	}
+	if s.low() && s.showChart {
+		return out
 	}
 	if s.showMeters {
 		out = append(out, s.t.title("Meters: calibrations and dips", w, true))
@@ -134,6 +195,9 @@ func (s *readings) chartTitle() string {
 	at := ""
 	if s.x.PH.First != nil {
 		at = " at " + s.x.Sys.Temp(s.x.PH.First.Is.SampleC)
+	}
+	if e := s.chart.earlier; e != nil {
+		at += " · " + s.t.glyphs.Mark(chart.Other) + " " + earlierSay(s.x, *e)
 	}
 	return "pH" + at + " · " + legend(s.t)
 }
@@ -178,7 +242,7 @@ func (s *readings) tableRow(r advise.Judged, marked bool) string {
 		mark = s.t.mark(" ▸ ", " > ")
 	}
 	line := fmt.Sprintf("%s%s  %5.2f  %s  %s  %s  %s  %s", mark, pad(when, s.whenW()), float64(r.Is.PH),
-		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(s.equivalent(r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
+		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(equivalent(s.x, r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
 	if marked {
 		return s.t.accent.Render(line)
 	}
@@ -190,8 +254,8 @@ func (s *readings) whenW() int { return max(18, s.x.Times.DayClockW()) }
 
 // equivalent is what a reading at another temperature would read at that of
 // the first one.
-func (s *readings) equivalent(r advise.Judged) string {
-	ph, first, ok := s.x.PH.AtFirst(r)
+func equivalent(x *advise.Snapshot, r advise.Judged) string {
+	ph, first, ok := x.PH.AtFirst(r)
 	if !ok || advise.Like(r.Is, first.Is) || r.Is.Baseline {
 		return ""
 	}

@@ -76,8 +76,8 @@ func (t *theme) mark(sign, plain string) string {
 	return sign
 }
 
-// plot draws a chart in the look.
-func (t *theme) plot(p chart.Plot, w, h int) []string {
+// plot draws a chart or a stack of them in the look.
+func (t *theme) plot(p interface{ Draw(w, h int) []chart.Row }, w, h int) []string {
 	var out []string
 	for _, r := range p.Draw(w, h) {
 		line := ""
@@ -92,12 +92,14 @@ func (t *theme) plot(p chart.Plot, w, h int) []string {
 // chartStyle colours a chart by the role of its parts.
 func (t *theme) chartStyle(r chart.Role) lipgloss.Style {
 	switch r {
-	case chart.RoleAxis, chart.RoleTick, chart.RoleBand, chart.RoleHollow, chart.RoleError:
+	case chart.RoleAxis, chart.RoleTick, chart.RoleBand, chart.RoleHollow, chart.RoleError, chart.RoleThin:
 		return t.muted
 	case chart.RoleLimit:
 		return t.bad.Bold(false)
 	case chart.RolePoint, chart.RolePath, chart.RoleMark:
 		return t.key
+	case chart.RoleCursor:
+		return t.accent
 	case chart.RoleEvent:
 		return t.watch.Bold(false)
 	}
