@@ -16,7 +16,7 @@ var chartKeys = chartKeymap{
 	earlier: bind(",", "earlier: by half of what is shown", ","),
 	later:   bind(".", "later: by half of what is shown", "."),
 	compare: bind("o", "compare: lay the fill before over this one, or take it away", "o"),
-	swap:    bind("tab", "chart: in the place of the list, or back", "tab"),
+	swap:    bind("tab", "chart or list: one in the place of the other", "tab"),
 }
 
 type chartKeymap struct {

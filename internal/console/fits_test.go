@@ -35,6 +35,15 @@ func TestFits(t *testing.T) {
 			d.sweep()
 		})
 	}
+	for view, keys := range chartViews {
+		t.Run("chart "+view, func(t *testing.T) {
+			t.Parallel()
+			d := refilled(t, 100, 30)
+			d.press("2")
+			d.press(keys...)
+			d.sweep()
+		})
+	}
 	for state := range decisions {
 		t.Run("decide "+state, func(t *testing.T) {
 			t.Parallel()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+	"time"
 
 	tea "charm.land/bubbletea/v2"
 )
@@ -33,4 +34,32 @@ func screenKeys() (all []string) {
 		all = append(all, b.Keys()[0])
 	}
 	return all
+}
+
+// BenchmarkViewReadings draws Readings with everything on it: after a new reading,
+// when all is reckoned anew, and after a step of the cursor. It prints how many
+// times as long as Today's small chart either takes.
+func BenchmarkViewReadings(b *testing.B) {
+	for name, change := range map[string]func(*seriesChart){
+		"reading": func(c *seriesChart) { c.whole, c.drawn = nil, nil },
+		"cursor":  func(c *seriesChart) { c.drawn = nil },
+	} {
+		b.Run("200x60-"+name, func(b *testing.B) {
+			d := refilled(b, 200, 60)
+			d.press("2", "o")
+			b.ReportAllocs()
+			for b.Loop() {
+				change(d.readingsChart())
+				d.m.View()
+			}
+			drawn := b.Elapsed()
+			d.press("1")
+			begun := time.Now()
+			for range b.N {
+				d.m.today.trend.drawn = nil
+				d.m.View()
+			}
+			b.ReportMetric(float64(drawn)/float64(time.Since(begun)), "x-today")
+		})
+	}
 }
