@@ -58,7 +58,7 @@ func (c *seriesChart) values() string {
 	if at := unix(r.At); at < lo || at > hi {
 		sign = "left or right shows it:"
 	}
-	return " " + c.t.accent.Render(sign) + " " + fit(c.w-len([]rune(sign))-2, whole, strings.Join(parts, " · "), when+" · "+is)
+	return " " + sign + " " + fit(c.w-len([]rune(sign))-2, whole, strings.Join(parts, " · "), when+" · "+is)
 }
 
 // earlierThen is about what the fill before read as long after its first reading.

@@ -89,7 +89,9 @@ func (t *theme) plot(p interface{ Draw(w, h int) []chart.Row }, w, h int) []stri
 	return out
 }
 
-// chartStyle colours a chart by the role of its parts.
+// chartStyle colours a chart by the role of its parts. The cursor goes without a
+// colour: it stands in every row, and a colour would cost more bytes a step than
+// all the rest of it.
 func (t *theme) chartStyle(r chart.Role) lipgloss.Style {
 	switch r {
 	case chart.RoleAxis, chart.RoleTick, chart.RoleBand, chart.RoleHollow, chart.RoleError, chart.RoleThin:
@@ -98,8 +100,6 @@ func (t *theme) chartStyle(r chart.Role) lipgloss.Style {
 		return t.bad.Bold(false)
 	case chart.RolePoint, chart.RolePath, chart.RoleMark:
 		return t.key
-	case chart.RoleCursor:
-		return t.accent
 	case chart.RoleEvent:
 		return t.watch.Bold(false)
 	}
