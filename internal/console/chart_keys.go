@@ -34,7 +34,10 @@ func (s *readings) keyChart(msg tea.KeyPressMsg) (action, bool) {
 	if !key.Matches(msg, chartKeys.list()...) || s.x == nil {
 		return nil, false
 	}
-	if len(series) == 0 {
+	switch {
+	case !s.x.Open:
+		return say{"No fill is open, so there is nothing to show: log the fill first"}, true
+	case len(series) == 0:
 		return say{"There is no reading to show yet: press p to record one"}, true
 	}
 	step := key.Matches(msg, chartKeys.left, chartKeys.right)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"bathside/internal/advise"
-	"bathside/internal/bath"
 	"bathside/internal/chart"
 )
 
@@ -140,7 +139,7 @@ func (c *seriesChart) draw() []string {
 	if c.x == nil || c.h == 0 {
 		return nil
 	}
-	if len(bath.Of[*bath.Reading](c.x.Life.Entries)) == 0 || c.h < 5 {
+	if len(c.x.PH.Readings) == 0 || c.h < 5 {
 		return []string{" " + trendWords(c.x, c.w-1, true)}
 	}
 	out := []string{c.words()}

@@ -150,8 +150,18 @@ func TestTheChartSaysWhyNot(t *testing.T) {
 	}
 	t.Run("no reading", func(t *testing.T) {
 		d := sit(t, 100, 30, false)
-		d.press("2", "+")
+		d.press("2", "o")
+		d.wants("No fill is open, so there is nothing to show")
+		d.record(line{"Amari", &bath.Fill{VolumeL: units.Gallons(72)}})
+		d.press("o", "+")
 		d.wants("There is no reading to show yet: press p to record one")
+	})
+	t.Run("drained", func(t *testing.T) {
+		d := refilled(t, 200, 60)
+		d.record(line{"Noor", &bath.Drain{VolumeL: units.Gallons(66), Route: bath.RouteHold}})
+		d.press("2", ",")
+		d.wants("No fill is open.", "No fill is open, so there is nothing to show")
+		d.lacks("Bath temperature")
 	})
 }
 

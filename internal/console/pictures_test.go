@@ -71,6 +71,21 @@ func TestPictures(t *testing.T) {
 	}
 }
 
+// TestChartPictures draws what the chart of Readings may show; SNAP=dir keeps it.
+func TestChartPictures(t *testing.T) {
+	for _, size := range [][2]int{{100, 30}, {100, 40}, {60, 16}, {200, 60}} {
+		for view, keys := range chartViews {
+			d := refilled(t, size[0], size[1])
+			d.press("2")
+			d.press(keys...)
+			for _, l := range looks {
+				d.look(l.profile, l.dark, chart.Braille)
+				d.keep(fmt.Sprintf("chart-%s-%dx%d-%s", view, size[0], size[1], l.name), d.picture(l.profile, l.dark))
+			}
+		}
+	}
+}
+
 // keep checks a picture, and writes it where SNAP says.
 func (d *desk) keep(name string, svg []byte) {
 	d.Helper()
