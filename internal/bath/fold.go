@@ -81,6 +81,7 @@ func (s *State) note(e Entry) {
 func (s *State) add(e Entry) {
 	e.Scrub() // a correction in an imported file may hold what the door refuses
 	if a, ok := e.Body.(interface{ apply(*State, Entry) }); ok {
+		s.noteOrigin(e)
 		a.apply(s, e)
 		return
 	}

@@ -52,30 +52,35 @@ const (
 // InWater reports whether R parts are counted in water alone: V/(R+1).
 func (s Setting) InWater() bool { return s.Parts == PartsInWater }
 
-// DropLimit is the allowed drop in pH, 0.5 unless set (common practice, no
-// source).
-func (s Setting) DropLimit() float64 { return or(s.Limit, 0.5) }
+// usualSetting is what holds until the station decides: an allowed drop of 0.5
+// and a filter run of 30 minutes (common practice, no source); minutes times
+// 1.5 for each 10 °C and 40 hours for a cartridge (from memory: set it from the
+// cartridge's paper).
+var usualSetting = Setting{
+	Units: units.US.String(), Zone: "UTC", Parts: PartsOfTotal, Limit: new(0.5), PerTenC: new(1.5),
+	FilterTime: units.Minutes(30), CartridgeS: units.Hours(40), KeptHot: new(false),
+}
 
-// Lengthen is the factor on minutes for each 10 °C below the set point, 1.5
-// unless set (from memory).
-func (s Setting) Lengthen() float64 { return or(s.PerTenC, 1.5) }
+// DropLimit is the allowed drop in pH.
+func (s Setting) DropLimit() float64 { return or(s.Limit, *usualSetting.Limit) }
 
-// FilterRun is how long the filter runs once on a day that gear was washed,
-// 30 minutes unless set (common practice, no source).
+// Lengthen is the factor on minutes for each 10 °C below the set point.
+func (s Setting) Lengthen() float64 { return or(s.PerTenC, *usualSetting.PerTenC) }
+
+// FilterRun is how long the filter runs once on a day that gear was washed.
 func (s Setting) FilterRun() units.Span {
 	if s.FilterTime > 0 {
 		return s.FilterTime
 	}
-	return units.Span(30 * 60)
+	return usualSetting.FilterTime
 }
 
-// CartridgeLife is how many filter hours a cartridge lasts, 40 unless set
-// (from memory: set it from the cartridge's paper).
+// CartridgeLife is how many filter hours a cartridge lasts.
 func (s Setting) CartridgeLife() units.Span {
 	if s.CartridgeS > 0 {
 		return s.CartridgeS
 	}
-	return units.Span(40 * 3600)
+	return usualSetting.CartridgeS
 }
 
 func or[T any](p *T, otherwise T) T {
@@ -87,7 +92,7 @@ func or[T any](p *T, otherwise T) T {
 
 var settingSpec = &Spec{
 	Kind: "setting", Title: "Change a setting", Scope: OfStation, Role: Officer,
-	New: func() Body { return new(Setting) },
+	New: func() Body { return new(Setting) }, usual: &usualSetting,
 	Fields: []Field{
 		field("station", "station", "Cobble Hill, station 3", func(s *Setting) *string { return &s.Station }).optional("as the top line shows it"),
 		field("units", "units", "us", func(s *Setting) *string { return &s.Units }).words("us", "si").optional("gallons and °F, or litres and °C"),

@@ -32,6 +32,10 @@ type Tank struct {
 	Container  string             `json:"container,omitzero"` // jug, pail
 }
 
+// usualTank is what holds of a tank until the station says otherwise: a heater
+// of 6 kW (from memory: read its plate).
+var usualTank = Tank{HeaterW: 6000, SetC: new(DefaultSet), MaxC: new(DefaultMax)}
+
 // DefaultSet is the set point of a tank that names none: 122 °F, inside the
 // working band and below what cylinders stand.
 const DefaultSet = units.Temperature(50)
@@ -46,12 +50,12 @@ func (t Tank) Set() units.Temperature { return or(t.SetC, DefaultSet) }
 // Max is the top of the working band: above it everything stops.
 func (t Tank) Max() units.Temperature { return or(t.MaxC, DefaultMax) }
 
-// Heater is the heater's power, 6 kW unless set (from memory: read its plate).
+// Heater is the heater's power.
 func (t Tank) Heater() units.Power {
 	if t.HeaterW > 0 {
 		return t.HeaterW
 	}
-	return units.Power(6000)
+	return usualTank.HeaterW
 }
 
 // Room is how much the bath may rise from its mark to its rim; 0 where the
@@ -71,7 +75,7 @@ func (t Tank) Containers(v units.Volume) string {
 
 var tankSpec = &Spec{
 	Kind: "tank", Title: "Add or change a tank", Scope: OfStation, Role: Officer,
-	New: func() Body { return new(Tank) },
+	New: func() Body { return new(Tank) }, usual: &usualTank,
 	Fields: []Field{
 		field("name", "name", "Bay 2 bath", func(t *Tank) *string { return &t.Name }).optional("as the top line shows it"),
 		field("volume", "volume to the mark", "64gal", func(t *Tank) *units.Volume { return &t.VolumeL }).optional("what it holds, filled to the mark"),

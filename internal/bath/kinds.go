@@ -26,6 +26,7 @@ type Spec struct {
 	Role   Role // the least role that may record it
 	Fields []Field
 	New    func() Body
+	usual  Body // see Usual
 
 	// held marks a kind whose entries State keeps as they are, so that
 	// crossing one out needs no new fold from the first entry.

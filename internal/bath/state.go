@@ -11,7 +11,7 @@ import (
 
 // FoldVersion changes whenever folding the same entries gives another State,
 // so that stored checkpoints of the old fold are thrown away.
-const FoldVersion = 5
+const FoldVersion = 6
 
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.
@@ -28,14 +28,15 @@ type State struct {
 	Papers    []Paper              `json:"papers,omitempty"`
 	Gear      []Piece              `json:"gear,omitempty"` // what is tagged; none where loads are only counted
 	Practised []Practised          `json:"practised,omitempty"`
-	Checks    []Entry              `json:"checks,omitempty"` // the last calibrations and dips of meters, by time
-	Notes     []Entry              `json:"notes,omitempty"`  // the last handover notes, newest last
-	Struck    map[uint64]uint64    `json:"struck"`           // crossed-out entry -> the entry that did it
+	Checks    []Entry              `json:"checks,omitempty"`  // the last calibrations and dips of meters, by time
+	Notes     []Entry              `json:"notes,omitempty"`   // the last handover notes, newest last
+	Struck    map[uint64]uint64    `json:"struck"`            // crossed-out entry -> the entry that did it
+	Origins   map[string]Origin    `json:"origins,omitempty"` // whose word each value of the set-up is; see SetBy
 }
 
 // NewState is a station before its first entry.
 func NewState() *State {
-	return &State{Fold: FoldVersion, Duties: map[string]time.Time{}, Stock: map[string]Shelf{}, Struck: map[uint64]uint64{}}
+	return &State{Fold: FoldVersion, Duties: map[string]time.Time{}, Stock: map[string]Shelf{}, Struck: map[uint64]uint64{}, Origins: map[string]Origin{}}
 }
 
 // Bath is a tank and the life it leads.
@@ -187,6 +188,7 @@ func (s *State) clone() *State {
 	c.Duties = cloneMap(s.Duties)
 	c.Stock = cloneMap(s.Stock)
 	c.Struck = cloneMap(s.Struck)
+	c.Origins = cloneMap(s.Origins)
 	c.Baths = make([]*Bath, len(s.Baths))
 	for i, b := range s.Baths {
 		d := *b
