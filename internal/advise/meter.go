@@ -128,6 +128,11 @@ func (x *Snapshot) MeterSay() string {
 	if name == "" {
 		return ""
 	}
+	return name + ", " + x.trustSay(name)
+}
+
+// trustSay is how far a meter is to be trusted now, and since when.
+func (x *Snapshot) trustSay(name string) string {
 	all := newMeters(x.State).of(name)
 	s, _ := all.standing(name, x.Now)
 	last, ok := lastOf(all, func(c MeterCheck) bool {
@@ -138,9 +143,9 @@ func (x *Snapshot) MeterSay() string {
 	})
 	switch {
 	case !ok:
-		return name + ", never checked: its readings count as less sure"
+		return "never checked: its readings count as less sure"
 	case s.Trust == chem.Unchecked:
-		return fmt.Sprintf("%s, last checked %s: less sure until it is dipped again", name, x.Date(last.At))
+		return fmt.Sprintf("last checked %s: less sure until it is dipped again", x.Date(last.At))
 	}
-	return fmt.Sprintf("%s, %s %s", name, s.Trust, x.Date(last.At))
+	return fmt.Sprintf("%s %s", s.Trust, x.Date(last.At))
 }

@@ -161,7 +161,7 @@ func gateCool(v view, s *Start, _ Entry) *Gate {
 // gatePaper: a mask, pack, helmet or cylinder wants its maker's paper.
 func gatePaper(v view, s *Start, e Entry) *Gate {
 	for _, l := range s.Items {
-		if !wantsPaper[l.Item] {
+		if !slices.Contains(wantsPaper, l.Item) {
 			continue
 		}
 		p, ok := v.s.Paper(l.Item, e.At)

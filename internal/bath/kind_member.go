@@ -63,7 +63,7 @@ var memberSpec = &Spec{
 	Fields: []Field{
 		field("name", "name", "Ana Reyes", func(m *Member) *string { return &m.Name }).help("as it stands on the roster"),
 		field("role", "role", "crew", func(m *Member) *string { return (*string)(&m.Role) }).
-			words(string(Crew), string(KeyHolder), string(Officer)).optional("crew, if left out"),
+			words(string(Crew), string(KeyHolder), string(Officer)).optional("of somebody new: crew, if left out; else as it is"),
 		field("platoon", "platoon", "B", func(m *Member) *string { return &m.Platoon }).optional("A, B or C; nobody's: on every duty list"),
 		field("initials", "initials", "AR", func(m *Member) *string { return &m.Initials }).optional("for the duty list"),
 		field("left", "has left", "yes", func(m *Member) *bool { return &m.Left }),

@@ -2,6 +2,7 @@ package bath
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -20,7 +21,10 @@ const (
 const PaperGrace = 30 * 24 * time.Hour
 
 // wantsPaper are the item types that are washed by their maker's word.
-var wantsPaper = map[string]bool{"mask": true, "pack": true, "helmet": true, "cylinder": true}
+var wantsPaper = []string{"mask", "pack", "helmet", "cylinder"}
+
+// PaperItems lists the item types that are washed by their maker's word.
+func PaperItems() []string { return slices.Clone(wantsPaper) }
 
 // Procedure is a maker's written cleaning instruction for an item type, or that
 // the station does not have it.
