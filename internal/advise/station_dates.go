@@ -28,7 +28,7 @@ func (x *Snapshot) dutyPart() Part {
 func (x *Snapshot) meterPart() Part {
 	p := Part{
 		ID: "meters", Name: "Meters", None: "No meter is checked yet: its readings would count as less sure.",
-		Add: &Value{Label: "add a meter: one dip, or two buffers", Kind: "calibration", Field: "meter"},
+		Add: &Value{Label: "log a dip or two buffers", Kind: "calibration", Field: "meter"},
 	}
 	var seen []string
 	all := newMeters(x.State)

@@ -24,6 +24,7 @@ var (
 
 func (x *Snapshot) tankParts() []Part {
 	parts := x.groups("tank", x.Bath.ID, &x.Bath.Tank, tankGroups)
+	parts[0].Add = &Value{Label: "set up another tank", Kind: "tank", Field: "tank", Preset: map[string]string{"tank": "", "volume": ""}}
 	if len(x.State.Baths) > 1 {
 		for i := range parts {
 			parts[i].Name += ", bath " + x.Bath.ID

@@ -115,7 +115,7 @@ func (m *Model) foot() string {
 	list := append([]key.Binding{keys.help}, m.screens[m.shown].bindings()...)
 	list = withoutArrows(list)
 	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch, keys.palette)
-	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true))
+	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true), m.screenKeys(false)+"   q quit")
 	if m.l.w < fullW {
 		right = fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
 	}

@@ -18,7 +18,7 @@ import (
 // overflows, and from 60x16 the strip stands whole.
 func TestFits(t *testing.T) {
 	views := map[string][]string{
-		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"},
+		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"}, "station": {"8"},
 		"palette": {":"}, "palette typed": {":", "d", "r", "a"}, "find": {"7", "/", "p"}, "messages": {"u", "m"}, "figures": {"2", "i", "down", "down"},
 		"undo": {"w", "2", "enter", "a", "u"}, "help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},
@@ -122,7 +122,7 @@ func TestPlainLooksHaveNoForeignSigns(t *testing.T) {
 	d := sit(t, 100, 30, true)
 	d.look(0, true, chart.ASCII)
 	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
-	for _, k := range []string{"1", "2", "3", "5", "6", "7", "?"} {
+	for _, k := range []string{"1", "2", "3", "5", "6", "7", "8", "?"} {
 		d.press(k)
 		for _, r := range d.screen() {
 			if r > 0x7e && !strings.ContainsRune("°±·×…–", r) {

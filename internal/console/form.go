@@ -23,7 +23,8 @@ type form struct {
 	x       *advise.Snapshot
 	spec    *bath.Spec
 	fields  fields
-	collect bool // hand the entry to the sheet below
+	collect bool   // hand the entry to the sheet below
+	begun   string // the field that it was opened for; enter there asks who it is first
 
 	practice bool // on a copy of the log book
 
@@ -37,7 +38,8 @@ type form struct {
 const (
 	rowWho  = "who"
 	rowWhen = "when"
-	rowWhy  = "why" // also the refusal of what was done without a reason
+	rowTank = "tank" // the id of its bath, which may be a new one
+	rowWhy  = "why"  // also the refusal of what was done without a reason
 )
 
 // newForm opens the form of a kind. who is the member remembered this shift.
@@ -63,6 +65,9 @@ func newForm(t *theme, x *advise.Snapshot, spec *bath.Spec, preset map[string]st
 	when := newRow(rowWhen, "when", "now, 07:05, yesterday 07:05, tue 07:05").set("now")
 	when.optional = true
 	f.fields.rows = append(f.fields.rows, whoRow(x, who), when)
+	if spec.Kind == "tank" {
+		f.fields.rows = append(f.fields.rows, tankRow(x, preset))
+	}
 	f.fields.rows = append(f.fields.rows, later...)
 	if r := f.fields.row("meter"); r != nil && spec.Kind == "reading" && x.MeterSay() != "" {
 		r.help = x.MeterSay() + "; another, or strips"
@@ -71,6 +76,25 @@ func newForm(t *theme, x *advise.Snapshot, spec *bath.Spec, preset map[string]st
 	f.fields.focus(f.firstEmpty())
 	f.preview()
 	return f
+}
+
+// tankRow asks which tank it is: the one that is looked at, or a new one.
+func tankRow(x *advise.Snapshot, preset map[string]string) *row {
+	r := newRow(rowTank, "of bath", "its short name, like main; a new one sets up another tank").set(x.Bath.ID)
+	if id, asked := preset[rowTank]; asked {
+		r.set(id)
+	}
+	r.optional = r.value() != ""
+	return r
+}
+
+// beginAt puts the keys on the field that the form is opened for; "" leaves
+// them where they are.
+func (f *form) beginAt(name string) {
+	if f.fields.row(name) != nil {
+		f.fields.focusOn(name)
+		f.begun = name
+	}
 }
 
 // firstEmpty is the first row that still wants an answer.
@@ -144,6 +168,10 @@ func (f *form) enter() action {
 	}
 	if r.name == rowWho && r.value() == "" {
 		f.err = "Who is it? Press the key beside a name."
+		return nil
+	}
+	if r.name == f.begun && r.optional && f.fields.row(rowWho).value() == "" {
+		f.fields.focusOn(rowWho)
 		return nil
 	}
 	if !r.optional && r.name != rowWho {
@@ -230,6 +258,9 @@ func (f *form) draft() (draft, error) {
 	d := draft{By: who, Body: body}
 	if f.spec.Scope != bath.OfStation {
 		d.Bath = f.x.Bath.ID
+	}
+	if r := f.fields.row(rowTank); r != nil && f.spec.Kind == "tank" {
+		d.Bath = r.value()
 	}
 	if when := f.fields.row(rowWhen).value(); when != "" && when != "now" {
 		at, err := bath.ParseWhen(when, f.x.Now, f.x.Times)

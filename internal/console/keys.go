@@ -21,7 +21,7 @@ type keymap struct {
 	meters, addCheck             key.Binding
 	guides, guide, rehearse      key.Binding
 	back, onward                 key.Binding
-	washing, gear                key.Binding
+	washing, gear, site          key.Binding
 	find, palette, messages      key.Binding
 	undo, copy, mouse, suspend   key.Binding
 }
@@ -51,6 +51,7 @@ var keys = keymap{
 	washing:  bind("4", "Wash: a load, what stands in its way, and the plan", "4"),
 	gear:     bind("5", "Gear: after the wash, and tagged pieces", "5"),
 	log:      bind("7", "Log book: every line, and crossing out", "7"),
+	site:     bind("8", "Station: what is set, by whom, and changing it", "8"),
 	reading:  bind("p", "pH: record a reading", "p"),
 	temp:     bind("t", "temperature: as measured in the bath", "t"),
 	filter:   bind("f", "filter: log a run of the pump", "f"),
@@ -103,4 +104,4 @@ func (m *Model) anywhere() []key.Binding {
 }
 
 // screenBindings are the screens by their number, in that order.
-var screenBindings = []key.Binding{keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log}
+var screenBindings = []key.Binding{keys.today, keys.readings, keys.decide, keys.washing, keys.gear, keys.guides, keys.log, keys.site}

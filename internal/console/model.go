@@ -1,6 +1,7 @@
 package console
 
 import (
+	"cmp"
 	"time"
 
 	"charm.land/bubbles/v2/key"
@@ -38,6 +39,7 @@ type Model struct {
 	guides  *guides
 	washing *washing
 	gear    *gear
+	site    *stationScreen
 	sheets  []sheet
 
 	toast    toast
@@ -65,7 +67,8 @@ func New(o Options) *Model {
 	m.log = &logBook{}
 	m.clockAhead, m.guides = ahead, newGuides(o.Guides, o.Catalog)
 	m.washing, m.gear = newWashing(o.Catalog), newGear(o.Catalog)
-	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "4": m.washing, "5": m.gear, "6": m.guides, "7": m.log}
+	m.site = newStationScreen()
+	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "4": m.washing, "5": m.gear, "6": m.guides, "7": m.log, "8": m.site}
 	m.setTheme()
 	if m.station == nil {
 		m.sheets = []sheet{newSetup(m.t, o)}
@@ -251,12 +254,12 @@ func (m *Model) do(a action) tea.Cmd {
 	case openCatchUp:
 		m.push(newCatchUp(m.t, m.x))
 	case openSetPIN:
-		m.pop() // the list of kinds
+		m.popMenu()
 		if m.practice != nil {
 			m.toast.stay("A PIN set in a practice would be thrown away: leave it first, 6 then esc")
 			break
 		}
-		m.push(newSetPIN(m.t, m.x, m.whoNow()))
+		m.push(newSetPIN(m.t, m.x, cmp.Or(a.member, m.whoNow()), m.whoNow()))
 	case setPIN:
 		return m.setPIN(a)
 	case openFind:
@@ -286,10 +289,10 @@ func (m *Model) do(a action) tea.Cmd {
 	case pass:
 		m.toast.pass(a.text, m.now)
 	case openGuide:
-		m.closePalette()
+		m.popMenu()
 		m.openGuide(a.id)
 	case practise:
-		m.closePalette()
+		m.popMenu()
 		return m.practise(a.id)
 	case practised:
 		return m.practised(a.id)
@@ -298,7 +301,7 @@ func (m *Model) do(a action) tea.Cmd {
 	case skipAhead:
 		return m.skipAhead(a.by)
 	case explain:
-		m.closePalette()
+		m.popMenu()
 		m.push(&explainSheet{m.t, a.a})
 	case closeSheet:
 		m.pop()
@@ -320,16 +323,14 @@ func (m *Model) openForm(a openForm) {
 	if !ok {
 		return
 	}
-	switch m.top().(type) {
-	case *kindsSheet, *palette:
-		m.pop()
-	}
+	m.popMenu()
 	if a.kind == "decision" && a.preset == nil {
 		m.showDecide()
 		return
 	}
 	f := newForm(m.t, m.x, spec, a.preset, m.whoNow())
 	f.practice = m.practice != nil
+	f.beginAt(a.begin)
 	if _, f.collect = m.top().(*catchUp); f.collect {
 		f.fields.row(rowWhen).set("")
 		f.fields.focusOn(rowWhen)
@@ -372,6 +373,14 @@ func (m *Model) top() sheet {
 		return nil
 	}
 	return m.sheets[len(m.sheets)-1]
+}
+
+// popMenu takes the list away from which something was chosen.
+func (m *Model) popMenu() {
+	switch m.top().(type) {
+	case *kindsSheet, *palette:
+		m.pop()
+	}
 }
 
 func (m *Model) push(s sheet) { m.sheets = append(m.sheets, s) }

@@ -133,10 +133,3 @@ func (m *Model) figureHere() string {
 	}
 	return ""
 }
-
-// closePalette takes the palette away before what it asked for is shown.
-func (m *Model) closePalette() {
-	if _, ok := m.top().(*palette); ok {
-		m.pop()
-	}
-}

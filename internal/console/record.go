@@ -19,6 +19,7 @@ type (
 		from  *station.Station
 		state *bath.State
 		lines []bath.Entry
+		pins  map[string]bool // nil: not known
 		err   error
 	}
 	changedMsg  struct{}
@@ -83,7 +84,11 @@ func (m *Model) load() tea.Cmd {
 			return loadedMsg{from: st, err: err}
 		}
 		lines, err := st.Lines(0, linesShown)
-		return loadedMsg{st, state, lines, err}
+		pins, pinErr := st.PINs()
+		if pinErr != nil {
+			pins = nil // nothing is said of them; the rest stands
+		}
+		return loadedMsg{st, state, lines, pins, err}
 	}
 }
 
@@ -97,6 +102,7 @@ func (m *Model) loaded(msg loadedMsg) tea.Cmd {
 	}
 	m.state, m.now = msg.state, m.o.Now()
 	m.log.setLines(msg.lines)
+	m.site.pins = msg.pins
 	m.guides.lines = msg.lines
 	m.assess()
 	return m.washing.refine()

@@ -34,9 +34,9 @@ const (
 	rowAgain  = "again"
 )
 
-func newSetPIN(t *theme, x *advise.Snapshot, who string) *setPINSheet {
+func newSetPIN(t *theme, x *advise.Snapshot, member, who string) *setPINSheet {
 	s := &setPINSheet{t: t, fields: fields{t: t}}
-	whose, signer := whoRow(x, who), whoRow(x, who)
+	whose, signer := whoRow(x, member), whoRow(x, who)
 	whose.label = "whose PIN"
 	signer.name, signer.label = rowSigner, "signed by"
 	s.fields.rows = []*row{
