@@ -44,7 +44,7 @@ type rule func(*Snapshot) []Action
 // The rules, in the order in which equal urgencies are shown.
 var (
 	rulesInUse = []rule{
-		redTag, clockBehind, tooHot, heaterDry, washResult,
+		redTag, clockBehind, tooHot, heaterDry, washResult, handOver,
 		refill, fillBath, dose, warmUp, heatBy, degas, firstReading, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
@@ -53,14 +53,14 @@ var (
 
 	// rulesTagged leaves out what readies a bath for washing.
 	rulesTagged = []rule{
-		redTag, clockBehind, tooHot, heaterDry, washResult, refill, cooledPair,
+		redTag, clockBehind, tooHot, heaterDry, washResult, handOver, refill, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
 		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders,
 	}
 
 	// rulesContaminated leaves the liquid, the filter and the cartridges alone.
-	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, refill, careDue, duties, gearHeld}
+	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, handOver, refill, careDue, duties, gearHeld}
 )
 
 // rules are those that may speak, by the red tag on the bath.

@@ -12,6 +12,7 @@ import (
 
 	"bathside/internal/chart"
 	"bathside/internal/console"
+	"bathside/internal/report"
 	"bathside/internal/station"
 )
 
@@ -40,6 +41,8 @@ func (a *app) openSetUpForm(ctx context.Context) error {
 
 func (a *app) consoleOptions() console.Options {
 	o := console.Options{
+		Handover: report.WriteHandoverIn,
+
 		Now: a.now, Bath: a.flags.bath, As: a.flags.as, Zone: localZone(a.Getenv),
 		Glyphs: glyphsFor(a.Getenv("TERM"), localeOf(a.Getenv)),
 	}

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"time"
-
 	"github.com/spf13/cobra"
 
 	"bathside/internal/bath"
@@ -24,6 +22,9 @@ func (a *app) handover() *cobra.Command {
 	return cmd
 }
 
+// shiftLines is more than a shift writes.
+const shiftLines = 500
+
 func (a *app) handOver(st *station.Station, note string) error {
 	if note != "" {
 		if err := a.leaveNote(st, note); err != nil {
@@ -34,10 +35,11 @@ func (a *app) handOver(st *station.Station, note string) error {
 	if err != nil {
 		return err
 	}
-	entries, err := a.linesOfShift(st, x.Shift.Start)
+	lines, err := st.Lines(0, shiftLines)
 	if err != nil {
 		return err
 	}
+	entries := x.ThisShift(lines)
 	if a.flags.json {
 		return a.printJSON(map[string]any{"status": report.NewStatus(x), "entries": entries})
 	}
@@ -55,21 +57,4 @@ func (a *app) leaveNote(st *station.Station, note string) error {
 	}
 	_, err = a.record(st, station.Draft{By: by, Body: &bath.Handover{Note: note}})
 	return err
-}
-
-// linesOfShift are the lines written since the change of shift: one about the
-// shift before that was logged late is news all the same.
-func (a *app) linesOfShift(st *station.Station, change time.Time) ([]bath.Entry, error) {
-	const most = 500 // more than a shift writes
-	lines, err := st.Lines(0, most)
-	if err != nil {
-		return nil, err
-	}
-	since := []bath.Entry{} // not null in JSON
-	for _, e := range lines {
-		if !e.Logged.Before(change) && !e.Logged.After(a.now()) {
-			since = append(since, e)
-		}
-	}
-	return since, nil
 }

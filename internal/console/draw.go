@@ -115,6 +115,7 @@ func (m *Model) foot() string {
 	list := append([]key.Binding{keys.help}, m.screens[m.shown].bindings()...)
 	list = withoutArrows(list)
 	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch, keys.palette)
+	list = list[:min(len(list), footKeys)]
 	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true), m.screenKeys(false)+"   q quit")
 	if m.l.w < fullW {
 		right = fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
@@ -125,6 +126,10 @@ func (m *Model) foot() string {
 func withoutArrows(list []key.Binding) []key.Binding {
 	return slices.DeleteFunc(list, func(b key.Binding) bool { return slices.Contains(arrows, b.Help().Key) })
 }
+
+// footKeys is how many keys a footer has at the most, help among them: few
+// matter now, and each that changes with the focus costs a slow line 50 bytes.
+const footKeys = 4
 
 // arrows go without saying in a footer; help has them.
 var arrows = []string{"up", "down", "left", "right", "home", "end"}

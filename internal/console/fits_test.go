@@ -18,7 +18,7 @@ import (
 // overflows, and from 60x16 the strip stands whole.
 func TestFits(t *testing.T) {
 	views := map[string][]string{
-		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"}, "station": {"8"},
+		"today": nil, "trend": {"tab"}, "cycle": {"tab", "tab"}, "readings": {"2"}, "meters": {"2", "v"}, "check": {"2", "v", "a"}, "log": {"7"}, "station": {"8"}, "handover": {"7", "v"},
 		"palette": {":"}, "palette typed": {":", "d", "r", "a"}, "find": {"7", "/", "p"}, "messages": {"u", "m"}, "figures": {"2", "i", "down", "down"},
 		"undo": {"w", "2", "enter", "a", "u"}, "help": {"?"}, "explain": {"i"}, "kinds": {"e"}, "catch-up": {"c"}, "strike": {"7", "x"},
 		"reading": {"p", "9", "9", "5", "enter", "1"}, "refused": {"p", "x", "enter"}, "sign": {"3", "enter"},

@@ -20,6 +20,7 @@ import (
 	"bathside/internal/catalog"
 	"bathside/internal/chart"
 	"bathside/internal/guide"
+	"bathside/internal/report"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -123,7 +124,7 @@ func sit(t testing.TB, w, h int, tend bool) *desk {
 		tended(t, c, st)
 	}
 	d := &desk{TB: t, clock: c, st: st}
-	d.m = New(Options{Station: st, Catalog: st.Catalog(), Guides: testGuides(t), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: unwatched()})
+	d.m = New(Options{Station: st, Catalog: st.Catalog(), Guides: testGuides(t), Now: c.now, Profile: colorprofile.TrueColor, Glyphs: chart.Braille, Context: unwatched(), Handover: report.WriteHandoverIn})
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	d.run(d.m.load())
 	t.Cleanup(func() {

@@ -50,7 +50,7 @@ var keys = keymap{
 	decide:   bind("3", "Decide: top up, drain or keep, and sign", "3"),
 	washing:  bind("4", "Wash: a load, what stands in its way, and the plan", "4"),
 	gear:     bind("5", "Gear: after the wash, and tagged pieces", "5"),
-	log:      bind("7", "Log book: every line, and crossing out", "7"),
+	log:      bind("7", "Log book: every line, crossing out, the handover", "7"),
 	site:     bind("8", "Station: what is set, by whom, and changing it", "8"),
 	reading:  bind("p", "pH: record a reading", "p"),
 	temp:     bind("t", "temperature: as measured in the bath", "t"),

@@ -64,7 +64,7 @@ func New(o Options) *Model {
 	m := &Model{o: o, station: o.Station, profile: o.Profile, dark: true, now: o.Now(), bath: o.Bath, shown: "1"}
 	m.toast.now = o.Now
 	m.today = newToday(o.Catalog)
-	m.log = &logBook{}
+	m.log = &logBook{handover: handoverView{write: o.Handover}}
 	m.clockAhead, m.guides = ahead, newGuides(o.Guides, o.Catalog)
 	m.washing, m.gear = newWashing(o.Catalog), newGear(o.Catalog)
 	m.site = newStationScreen()

@@ -30,8 +30,12 @@ type Options struct {
 	As     string // who it is, where that was said on the command line
 	Demo   bool   // say so in the strip
 	Guides []guide.Guide
-	User   string // name suggested for the first gear officer
-	Zone   string // time zone suggested at set-up
+
+	// Handover writes the sheet that Log book shows; nil: it shows none.
+	Handover WriteHandover
+
+	User string // name suggested for the first gear officer
+	Zone string // time zone suggested at set-up
 
 	Profile colorprofile.Profile // forced colour depth; Unknown asks the terminal
 	Glyphs  chart.Glyphs

@@ -3,6 +3,7 @@ package console
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"unicode"
 
 	"charm.land/bubbles/v2/key"
@@ -13,7 +14,8 @@ import (
 )
 
 // logBook is screen 7: every line, newest first, crossed out or not. It holds
-// the newest lines, and gets older ones as somebody comes to them.
+// the newest lines, and gets older ones as somebody comes to them. The handover
+// may stand in their place.
 type logBook struct {
 	t     *theme
 	x     *advise.Snapshot
@@ -24,12 +26,23 @@ type logBook struct {
 	words string       // what was looked for; "" shows every line
 	found []bath.Entry // what was found, oldest first
 	back  int          // where the mark stood before
+
+	handover handoverView
 }
 
 func (s *logBook) setTheme(t *theme) { s.t = t }
-func (s *logBook) setSize(l layout)  { s.l = l }
 
-func (s *logBook) setSnapshot(x *advise.Snapshot) { s.x = x }
+func (s *logBook) setSize(l layout) {
+	s.l = l
+	s.tell()
+}
+
+func (s *logBook) setSnapshot(x *advise.Snapshot) {
+	s.x = x
+	s.tell()
+}
+
+func (s *logBook) tell() { s.handover.tell(s.x, s.lines, s.l.w) }
 
 // setLines takes the newest lines; older ones that are held stay, and the
 // marked line stays marked.
@@ -48,10 +61,15 @@ func (s *logBook) setLines(lines []bath.Entry) {
 }
 
 func (s *logBook) bindings() []key.Binding {
-	if s.words != "" {
+	switch {
+	case s.handover.shown:
+		return s.handover.bindings()
+	case s.words != "":
 		return []key.Binding{bind("esc", "every line again", "esc"), keys.up, keys.down, keys.strike, keys.find}
+	case s.handover.write == nil:
+		return []key.Binding{keys.up, keys.down, keys.strike, keys.find}
 	}
-	return []key.Binding{keys.up, keys.down, keys.strike, keys.find}
+	return []key.Binding{keys.up, keys.down, keys.strike, logHandover, keys.find}
 }
 
 // shown is the lines that are listed, oldest first.
@@ -70,6 +88,12 @@ func (s *logBook) line(i int) bath.Entry {
 func (s *logBook) key(msg tea.KeyPressMsg) action {
 	n := len(s.shown())
 	switch {
+	case key.Matches(msg, logHandover) && s.handover.write != nil:
+		s.handover.shown, s.handover.from = !s.handover.shown, 0
+		s.tell()
+		return nil
+	case s.handover.shown:
+		return s.handover.key(msg, s.l.body.Dy()-1)
 	case s.words != "" && key.Matches(msg, keys.esc):
 		s.words, s.found, s.at = "", nil, s.back
 		return nil
@@ -96,7 +120,7 @@ func (s *logBook) moreBelow() action {
 }
 
 func (s *logBook) list() list {
-	if s.x == nil {
+	if s.x == nil || s.handover.shown {
 		return list{}
 	}
 	all := s.shown()
@@ -109,7 +133,10 @@ func (s *logBook) list() list {
 
 // copied is the marked line as it reads.
 func (s *logBook) copied() string {
-	if s.x == nil || len(s.shown()) == 0 {
+	switch {
+	case s.handover.shown:
+		return strings.Join(s.handover.text, "\n")
+	case s.x == nil || len(s.shown()) == 0:
 		return ""
 	}
 	return lineSay(s.line(s.at), s.x)
@@ -134,6 +161,9 @@ func (s *logBook) listH() int { return max(1, s.l.body.Dy()-1-detailH) }
 
 func (s *logBook) view() []string {
 	w := s.l.w
+	if s.handover.shown {
+		return s.handover.view(s.t, w, s.l.body.Dy())
+	}
 	out := []string{s.t.title(s.title(), w, true)}
 	n := len(s.shown())
 	if s.x == nil || n == 0 {

@@ -14,7 +14,13 @@ import (
 // since are the entries to tell, oldest first, as the log book has them; those
 // that are crossed out are told as such. The error is w's.
 func WriteHandover(w io.Writer, x *advise.Snapshot, since []bath.Entry) error {
-	var t text
+	return WriteHandoverIn(w, width, x, since)
+}
+
+// WriteHandoverIn is WriteHandover in so many columns, for a narrow screen;
+// never more than a page has.
+func WriteHandoverIn(w io.Writer, columns int, x *advise.Snapshot, since []bath.Entry) error {
+	t := text{columns: min(columns, width)}
 	writeTag(&t, x)
 	t.say("Handover, " + place(x))
 	t.say(stamp(x) + ". " + relief(x))
@@ -22,6 +28,8 @@ func WriteHandover(w io.Writer, x *advise.Snapshot, since []bath.Entry) error {
 	notes := lastNotes(x, since)
 	writeNotes(&t, x, notes)
 	t.blank()
+	writeList(&t, "Running", x.Running())
+	writeList(&t, "Kept from use", x.Held())
 	writeNext(&t, x)
 	t.blank()
 	writeBath(&t, x)
@@ -67,6 +75,18 @@ func writeNotes(t *text, x *advise.Snapshot, notes []bath.Entry) {
 	if len(notes) == 0 {
 		t.hang("", 2, "none")
 	}
+}
+
+// writeList writes what there is of something; nothing where there is none.
+func writeList(t *text, name string, say []string) {
+	if len(say) == 0 {
+		return
+	}
+	t.say(name)
+	for _, s := range say {
+		t.hang("", 2, s)
+	}
+	t.blank()
 }
 
 func writeEvents(t *text, x *advise.Snapshot, events []bath.Entry) {

@@ -7,6 +7,9 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
+	"github.com/google/go-cmp/cmp"
+
 	"bathside/internal/bath"
 	"bathside/internal/units"
 )
@@ -16,11 +19,16 @@ func TestWriteHandover(t *testing.T) {
 		add("26 06:30", "Amari Boone", &bath.Handover{Note: "hauler comes Friday"}).
 		add("25 14:00", "Teo Lund", &bath.Water{VolumeL: units.Gallons(1), Cause: bath.CauseSpill}).
 		last(func(e *bath.Entry) { e.Logged = at("26 06:45") })
+	washing := inUse().
+		add("26 06:40", "Amari Boone", &bath.Gear{Tag: "M-2", Item: "mask"}).
+		add("26 06:45", "Teo Lund", &bath.GearHold{Tag: "M-2", Why: "lens crazed"}).
+		add("26 06:50", "Amari Boone", &bath.Start{Items: []bath.Load{{Item: "tool", Name: "Hand tool", Count: 3}}, Time: units.Minutes(8), BathC: 49})
 	for name, c := range map[string]struct {
 		book *book
 		from int // the line before the first to tell
 	}{
 		"busy":   {busy, 15},
+		"wash":   {washing, len(*washing) - 3},
 		"quiet":  {setUp(), len(*setUp())},
 		"metric": {abroad(), 15},
 	} {
@@ -30,6 +38,24 @@ func TestWriteHandover(t *testing.T) {
 				return WriteHandover(b, x, (*c.book)[c.from:])
 			}))
 		})
+	}
+}
+
+// A narrow screen gets lines of its own width, with every word.
+func TestAHandoverInFewColumns(t *testing.T) {
+	b := inUse().add("26 06:30", "Amari Boone", &bath.Handover{Note: "hauler comes Friday"})
+	x := b.look(t, "26 06:52")
+	wide := string(written(t, func(w *bytes.Buffer) error { return WriteHandover(w, x, *b) }))
+	for _, columns := range []int{56, 70, 200} {
+		got := string(written(t, func(w *bytes.Buffer) error { return WriteHandoverIn(w, columns, x, *b) }))
+		for line := range strings.Lines(got) {
+			if n := ansi.StringWidth(strings.TrimSuffix(line, "\n")); n > min(columns, width) {
+				t.Errorf("a line of %d columns in %d: %q", n, columns, line)
+			}
+		}
+		if diff := cmp.Diff(strings.Fields(wide), strings.Fields(got)); diff != "" {
+			t.Errorf("in %d columns other words (-wide +narrow):\n%s", columns, diff)
+		}
 	}
 }
 

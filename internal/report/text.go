@@ -14,7 +14,8 @@ const width = 78
 // text gathers lines, each made plain and wrapped.
 type text struct {
 	strings.Builder
-	paper bool // in letters that any printer has
+	paper   bool // in letters that any printer has
+	columns int  // the widest line; 0 is a page's width
 }
 
 // say adds a paragraph.
@@ -26,15 +27,23 @@ func (t *text) hang(label string, indent int, s string) {
 	if t.paper {
 		s = ascii(s)
 	}
-	label = ansi.Truncate(plain(label), width, "")
+	label = ansi.Truncate(plain(label), t.room(), "")
 	if label != "" && ansi.StringWidth(label) >= indent {
 		t.line(label)
 		label = ""
 	}
-	for _, line := range wrap(s, width-indent) {
+	for _, line := range wrap(s, t.room()-indent) {
 		t.line(pad(label, indent) + line)
 		label = ""
 	}
+}
+
+// room is the widest line: more than any label is indented by.
+func (t *text) room() int {
+	if t.columns <= 0 {
+		return width
+	}
+	return max(t.columns, 2*factIndent)
 }
 
 func (t *text) blank() { t.line("") }
