@@ -60,7 +60,7 @@ func TestAnOfficerOpensTheOtherScreens(t *testing.T) {
 	d.wants("Open for Noor", "settings: station mode yes")
 	d.clock.t = d.clock.t.Add(6 * time.Second)
 	d.send(clockMsg(d.clock.t))
-	d.wants("[7 Log book]", "2 Readings")
+	d.wants("[7 Log book]", "1 2 3 4 5 6")
 	d.clock.t = d.clock.t.Add(11 * time.Minute)
 	d.send(clockMsg(d.clock.t))
 	d.wants("[1 Today] 4 Wash")

@@ -24,7 +24,7 @@ func KeyTable() (out []KeyLine) {
 		}, append(screenBindings[:len(screenBindings):len(screenBindings)],
 			keys.next, keys.prev, keys.up, keys.down, keys.pageUp, keys.pageDown, keys.home, keys.end, keys.esc, keys.mouse, keys.suspend, keys.quit)...)},
 		{"Today", []key.Binding{keys.enter, keys.guide, keys.left, keys.right}},
-		{"Readings", []key.Binding{keys.strike, keys.meters, keys.addCheck}},
+		{"Readings", append(chartKeys.list(), keys.strike, keys.meters, keys.addCheck)},
 		{"Decide", []key.Binding{decideKeys.sign, decideKeys.choose, decideKeys.less, decideKeys.more, decideKeys.none, decideKeys.full}},
 		{"Wash", []key.Binding{
 			washKeys.more, washKeys.less, washKeys.soil, washKeys.empty, washKeys.tick, washKeys.mend, washKeys.plan, washKeys.take,
@@ -32,7 +32,8 @@ func KeyTable() (out []KeyLine) {
 		}},
 		{"Gear", []key.Binding{gearStep, gearTag, gearRegister}},
 		{"Guides", []key.Binding{guideKeys.open, guideKeys.do, keys.back, keys.onward, keys.rehearse, guideKeys.leave}},
-		{"Log book", []key.Binding{keys.strike}},
+		{"Log book", []key.Binding{keys.strike, logHandover, logLines, logNote}},
+		{"Station", []key.Binding{stationOpen, stationChange, stationParts, stationAdd}},
 		{"a form", []key.Binding{formKeys.save, fieldNext, fieldPrev, probeKey, formKeys.leave}},
 	} {
 		for _, b := range g.list {

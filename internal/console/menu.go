@@ -1,7 +1,9 @@
 package console
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -85,20 +87,39 @@ func (m *menu) row(i, keyW, w int) string {
 	return spread(" "+mark+shown+style.Render(fit(w-keyW-4-len([]rune(o.right)), text)), right, w)
 }
 
-// fitting are the offers that have every word of what is typed, those first in
-// whose own words one of it begins.
+// fitting are the offers that have every word of what is typed, those that fit
+// best first.
 func fitting(all []offer, typed string) (out []offer) {
 	words := strings.Fields(strings.ToLower(typed))
-	var rest []offer
+	score := map[int][]offer{}
+	best := 0
 	for _, o := range all {
-		say := strings.ToLower(o.say)
-		switch {
-		case !hasAll(say+" "+strings.ToLower(o.words), words):
-		case len(words) == 0 || strings.HasPrefix(say, words[0]) || strings.Contains(say, " "+words[0]):
-			out = append(out, o)
-		default:
-			rest = append(rest, o)
+		if n, ok := fits(strings.ToLower(o.say+" "+o.words), words); ok {
+			score[n] = append(score[n], o)
+			best = max(best, n)
 		}
 	}
-	return append(out, rest...)
+	for n := best; n >= 0; n-- {
+		out = append(out, score[n]...)
+	}
+	return out
+}
+
+// fits is how well a text has every one of the words: as a word of its own, at
+// the beginning of one, or inside.
+func fits(text string, words []string) (score int, ok bool) {
+	own := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	for _, w := range words {
+		switch {
+		case slices.Contains(own, w):
+			score += 3
+		case slices.ContainsFunc(own, func(o string) bool { return strings.HasPrefix(o, w) }):
+			score += 2
+		case strings.Contains(text, w):
+			score++
+		default:
+			return 0, false
+		}
+	}
+	return score, true
 }

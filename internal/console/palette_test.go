@@ -43,6 +43,7 @@ func TestThePaletteSaysWhatItDoesNotKnow(t *testing.T) {
 // What cannot be done now stays in the list, says why, and is not done.
 func TestDisabledKeysSayWhy(t *testing.T) {
 	d := sit(t, 100, 30, false) // no fill is open
+	d.press("tab")
 	d.wants("(p pH)")
 	d.press("p")
 	d.wants("Not now: the bath is empty: log the fill first")
@@ -62,7 +63,7 @@ func TestHelpRunsWhatIsMarked(t *testing.T) {
 	d.press("?", "/")
 	d.typ("filter")
 	d.press("enter", "enter")
-	d.wants("Log a filter run")
+	d.wants("▸Filter run")
 }
 
 // Every list is searched alike: what is typed is marked at once, esc goes back.

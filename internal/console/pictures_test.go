@@ -59,7 +59,7 @@ func TestPictures(t *testing.T) {
 	for _, size := range [][2]int{{100, 30}, {80, 24}, {60, 16}, {200, 60}} {
 		for screen, s := range map[string]struct{ state, keys string }{
 			"1-today": {"keep", "1"}, "2-readings": {"keep", "2"}, "2-meters": {"keep", "2v"}, "3-decide": {"top-up", "3"}, "4-wash": {"keep", "4+"},
-			"5-gear": {"keep", "5"}, "6-guides": {"keep", "6"}, "7-log": {"keep", "7"}, "form": {"keep", "p9"}, "palette": {"keep", ":"}, "figures": {"keep", "2i"},
+			"5-gear": {"keep", "5"}, "6-guides": {"keep", "6"}, "7-log": {"keep", "7"}, "8-station": {"keep", "8"}, "form": {"keep", "p9"}, "palette": {"keep", ":"}, "figures": {"keep", "2i"},
 		} {
 			d := deciding(t, s.state, size[0], size[1])
 			d.typ(s.keys)

@@ -111,3 +111,22 @@ func (s *stationScreen) add() action {
 	}
 	return nil
 }
+
+// list is the values of the marked part, or the parts.
+func (s *stationScreen) list() list {
+	switch {
+	case s.x == nil:
+		return list{}
+	case s.values:
+		l := list{at: s.value, mark: func(i int) { s.value = i }}
+		for _, v := range s.marked().Values {
+			l.rows = append(l.rows, v.Label+": "+v.Is)
+		}
+		return l
+	}
+	l := list{at: s.part, mark: func(i int) { s.part, s.value = i, 0 }}
+	for _, p := range s.parts {
+		l.rows = append(l.rows, p.Name)
+	}
+	return l
+}

@@ -115,7 +115,7 @@ func TestCrossingOutTheFirstReadingPromotesNothing(t *testing.T) {
 	d.typ("meter was not rinsed")
 	d.press("enter", "n") // Noor, the gear officer
 	d.press("2")
-	d.wants("Saved")
+	d.wants("Crossed out: line 11")
 	st, err := d.st.State()
 	if err != nil {
 		t.Fatal(err)
