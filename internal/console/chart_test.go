@@ -24,7 +24,9 @@ func refilled(t testing.TB, w, h int) *desk {
 	begun := d.clock.t
 	at := func(days float64, by string, b bath.Body) {
 		d.clock.t = begun.Add(time.Duration(days * 24 * float64(time.Hour)))
-		d.record(line{by, b})
+		if _, err := d.st.Record(stationDraft(by, b)); err != nil {
+			t.Fatal(err)
+		}
 	}
 	reading := func(days float64, ph units.PH, f float64) {
 		at(days, "Lee", &bath.Reading{PH: ph, SampleC: units.Fahrenheit(f), Meter: "M1"})
