@@ -13,7 +13,14 @@ import (
 // this account only (0700, 0600). It returns ErrExists if there is a file of
 // that name, which is left alone; of two callers at once only one succeeds.
 func Create(path string) (*Journal, error) {
-	if err := publish(path, func(*Tx) error { return nil }); err != nil {
+	return CreateWith(path, func(*Tx) error { return nil })
+}
+
+// CreateWith makes a journal as Create does, with what fill stores in it. The
+// file comes to be with all of that or not at all: a process that is killed
+// leaves no journal that is empty.
+func CreateWith(path string, fill func(*Tx) error) (*Journal, error) {
+	if err := publish(path, fill); err != nil {
 		return nil, fmt.Errorf("create journal %s: %w", path, classify(err, forCreating))
 	}
 	return Open(path)

@@ -253,6 +253,34 @@ func TestCreateNeverReplaces(t *testing.T) {
 	}
 }
 
+// A killed process must not leave a journal without its first entries: there is
+// none under that name before they are stored.
+func TestCreateWithGivesTheFileItsNameOnceItIsFilled(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "station.db")
+	refusal := errors.New("refused")
+	_, err := journal.CreateWith(path, func(tx *journal.Tx) error {
+		_, err := tx.Append(entry("a"))
+		return errors.Join(err, refusal)
+	})
+	if left, _ := os.ReadDir(dir); !errors.Is(err, refusal) || len(left) != 0 {
+		t.Errorf("refused: got %v, and %v is left", err, left)
+	}
+	j, err := journal.CreateWith(path, func(tx *journal.Tx) error {
+		if _, err := os.Lstat(path); !errors.Is(err, os.ErrNotExist) {
+			t.Errorf("the file has its name before it is filled: %v", err)
+		}
+		_, err := tx.Append(entry("a"))
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := all(t, j); len(got) != 1 || got[0].ID != "a" || mustVerify(t, path).Entries != 1 {
+		t.Errorf("got %v", got)
+	}
+}
+
 func TestOfManyCreatorsOneWins(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new", "place")
 	path := filepath.Join(dir, "station.db")

@@ -76,28 +76,35 @@ func Open(path string, o Options) (*Station, error) {
 	return open(j, o), nil
 }
 
-// Create makes a new station file at path with its first entries. They are
-// checked before the file is made; ErrExists where there is one already.
+// Create makes a new station file at path with its first entries: it is there
+// with all of them or not at all. They are checked before the file is made;
+// ErrExists where there is one already.
 func Create(path string, o Options, first ...Draft) (*Station, error) {
 	if _, err := os.Lstat(path); err == nil {
 		return nil, fmt.Errorf("%s: %w", path, ErrExists)
 	}
-	dry := open(nil, o)
-	dry.zone = zoneIn(first)
-	_, err := dry.rehearse(first)
-	if err := errors.Join(err, dry.Close()); err != nil {
-		return nil, err
-	}
-	j, err := journal.Create(path)
-	if err != nil {
-		return nil, err
-	}
-	s := open(j, o)
+	s := open(nil, o)
 	s.zone = zoneIn(first)
-	if _, err := s.Record(first...); err != nil {
-		return nil, errors.Join(err, s.Close(), os.Remove(path)) // there is nothing in it
+	if err := s.create(path, s.stamp(first)); err != nil {
+		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil
+}
+
+func (s *Station) create(path string, first []Draft) error {
+	if _, err := s.rehearse(first); err != nil {
+		return err
+	}
+	f := folded{state: bath.NewState()}
+	j, err := journal.CreateWith(path, func(tx *journal.Tx) error {
+		_, err := s.write(tx, &f, first)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	s.j, s.known = j, f
+	return nil
 }
 
 // zoneIn is the time zone that first entries give the station, nil for none.
@@ -259,10 +266,10 @@ func (s *Station) append(tx *journal.Tx, f *folded, d Draft) (bath.Entry, error)
 	return e, dropPIN(tx, e)
 }
 
-// rehearse checks first entries without a file.
+// rehearse checks stamped first entries without a file.
 func (s *Station) rehearse(drafts []Draft) (*bath.State, error) {
 	st := bath.NewState()
-	for i, d := range s.stamp(drafts) {
+	for i, d := range drafts {
 		if _, ok := d.Body.(*bath.Strike); ok {
 			return nil, &bath.Refusal{ID: "no-line", Say: "a new log book has no line to cross out yet: leave that out"}
 		}
