@@ -2,6 +2,7 @@ package station_test
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -25,45 +26,74 @@ const (
 	crew      = "Lee Holm"
 )
 
-// childEnv makes the test binary act as another program that records notes in
-// a log book: "PATH NAME COUNT", where a COUNT of 0 goes on until it is killed.
+// childEnv makes the test binary act as another program at a log book, which
+// does what the variable names: with "notes" it records as many as it is told,
+// "PATH NAME COUNT"; with the name of a crash it is its victim, "PATH NAME FROM".
 const childEnv = "STATION_TEST_CHILD"
 
 func TestMain(m *testing.M) {
-	if os.Getenv(childEnv) == "" {
+	what := os.Getenv(childEnv)
+	if what == "" {
 		os.Exit(m.Run())
 	}
-	if err := child(os.Args[1], os.Args[2], os.Args[3]); err != nil {
+	if err := act(what, os.Args[1], os.Args[2], os.Args[3]); err != nil {
 		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
+		os.Exit(victimFailed)
 	}
 }
 
-// child prints the id of each note once it is acknowledged.
+func act(what, path, name, number string) error {
+	if what == "notes" {
+		return child(path, name, number)
+	}
+	c, ok := crashes[what]
+	if !ok {
+		c, ok = fakes[what]
+	}
+	if !ok {
+		return fmt.Errorf("unknown child %q", what)
+	}
+	return victim(c.do, path, name, number)
+}
+
+// child prints the id of each note once it is acknowledged, and how long it
+// waited for its turn. Where others held the log book for all of the lock time
+// it prints inUse, and asks again.
 func child(path, name, count string) error {
 	most, err := strconv.Atoi(count)
 	if err != nil {
 		return err
 	}
-	s, err := station.Open(path, station.Options{Now: func() time.Time { return noon }})
+	var turn time.Time // AskPIN is asked once the log book is held
+	s, err := station.Open(path, station.Options{Now: func() time.Time { return noon },
+		AskPIN: func(*bath.State, bath.Entry) station.Ask { turn = time.Now(); return station.AskNever }})
 	if err != nil {
 		return err
 	}
-	for i := 0; most == 0 || i < most; i++ {
+	for i := 0; i < most; {
 		id := fmt.Sprintf("%s-%d", name, i)
-		if _, err := s.Record(station.Draft{ID: id, By: crew, Body: &bath.Handover{Note: id}}); err != nil {
+		begun := time.Now()
+		_, err := s.Record(station.Draft{ID: id, By: crew, Body: &bath.Handover{Note: id}})
+		switch {
+		case errors.Is(err, station.ErrInUse):
+			fmt.Println(inUse)
+			continue
+		case err != nil:
 			return err
 		}
-		fmt.Println(id)
+		fmt.Println(id, turn.Sub(begun))
+		i++
 	}
 	return s.Close()
 }
+
+const inUse = "in-use"
 
 // startChild runs a child and gives the lines it prints.
 func startChild(t *testing.T, path, name string, count int) (*exec.Cmd, *bufio.Scanner) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], path, name, strconv.Itoa(count))
-	cmd.Env = append(os.Environ(), childEnv+"=1")
+	cmd.Env = append(os.Environ(), childEnv+"=notes")
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
 	if err != nil {

@@ -1,0 +1,143 @@
+package station_test
+
+import (
+	"flag"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"bathside/internal/demo"
+	"bathside/internal/station"
+)
+
+var kills = flag.Int("kills", 220, "programs killed by TestCrash")
+
+// killsAFile is how many kills a log book goes through before the next begins:
+// enough for checkpoints, few enough to be read whole after each.
+const killsAFile = 20
+
+// crash is something that programs are killed at.
+type crash struct {
+	share   int           // of a hundred kills
+	victims int           // programs at it at once
+	within  time.Duration // the kill comes at random within this, from when the program is there
+	begin   func(t *testing.T, path string)
+	do      deed
+	look    func(*tally, *scene) // after each kill
+}
+
+// crashes are all of them. Another one, a command that writes a copy say, is a
+// line here, a deed in crash_victim_test.go and a look: lookAtFiles will do
+// where each thing that is done is a new file.
+var crashes = map[string]crash{
+	"record":      {40, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"two-writers": {24, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"set-pin":     {8, 1, 20 * time.Millisecond, inService, resettingPINs, lookAtPINs},
+	"wrong-pin":   {6, 1, 20 * time.Millisecond, withPIN, guessing, lookAtGuesses},
+	"setup":       {14, 1, 20 * time.Millisecond, inService, settingUp, lookAtStations},
+	"import":      {8, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
+}
+
+// fakes are wrong on purpose.
+var fakes = map[string]crash{
+	"lying":   {0, 1, 20 * time.Millisecond, inService, lying, lookAtRecords},
+	"tearing": {0, 1, 80 * time.Millisecond, inService, tearing, lookAtRecords},
+}
+
+// TestCrash kills programs at random moments while they write. After each kill
+// the log book opens and verifies, what was acknowledged is there once, what
+// was not is there whole or not at all, and the checkpoint is a fresh fold.
+func TestCrash(t *testing.T) {
+	var mu sync.Mutex
+	var sum tally
+	t.Cleanup(func() { t.Log(sum.String()) })
+	for name, c := range crashes {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			var y tally
+			for want := *kills * c.share / 100; y.kills < want && !y.found(); {
+				sc := newScene(t, name, c)
+				for range min(killsAFile, (want-y.kills+c.victims-1)/c.victims) {
+					sc.kill(t, &y)
+					if sc.look(&y); y.found() {
+						break
+					}
+				}
+			}
+			for _, fault := range y.faults {
+				t.Error(fault)
+			}
+			if y.told != y.present || y.lost > 0 {
+				t.Errorf("%d lines were acknowledged, %d are there, %d were lost", y.told, y.present, y.lost)
+			}
+			t.Log(y.String())
+			mu.Lock()
+			defer mu.Unlock()
+			sum.add(y)
+		})
+	}
+}
+
+// The harness is no good if it does not see a loss and a torn record.
+func TestCrashIsSeen(t *testing.T) {
+	for name, want := range map[string]string{"lying": "was acknowledged", "tearing": "is torn"} {
+		t.Run(name, func(t *testing.T) {
+			var y tally
+			for sc := newScene(t, name, fakes[name]); y.kills < 20 && !y.found(); {
+				sc.kill(t, &y)
+				sc.look(&y)
+			}
+			if !strings.Contains(strings.Join(y.faults, "\n"), want) {
+				t.Errorf("got %q and nothing that %s", y.faults, want)
+			}
+		})
+	}
+}
+
+// inService is a log book with a bath in it, a few lines before its next
+// checkpoint.
+func inService(t *testing.T, path string) {
+	t.Helper()
+	s, err := station.Create(path, station.Options{Now: atNoon}, append(first(), service()...)...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	drafts := make([]station.Draft, 180)
+	for i := range drafts {
+		drafts[i] = note("quiet")
+	}
+	write(t, s, drafts...)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// withPIN is a log book whose crew member has a PIN.
+func withPIN(t *testing.T, path string) {
+	t.Helper()
+	inService(t, path)
+	if err := open(t, path).ResetPIN(crew, "58203617"); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// manyLines is a log book that an import commits in more than one part.
+func manyLines(t *testing.T, path string) {
+	t.Helper()
+	if err := demo.BuildLarge(path, 5_300, noon, shipped()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func newScene(t *testing.T, name string, c crash) *scene {
+	t.Helper()
+	sc := &scene{crash: c, name: name, path: filepath.Join(t.TempDir(), "station.db"), told: map[string]int{}, seen: map[string]int{}}
+	for k := range c.victims {
+		sc.told[victimName(k)] = 0
+	}
+	c.begin(t, sc.path)
+	sc.base = len(lines(t, open(t, sc.path)))
+	return sc
+}
