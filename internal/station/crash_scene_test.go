@@ -28,7 +28,7 @@ const victimFailed = 3
 
 // kill starts the victims where those before them left off, and kills each at
 // a moment of its own.
-func (sc *scene) kill(t *testing.T, y *tally) {
+func (sc *scene) kill(t testing.TB, y *tally) {
 	t.Helper()
 	running := make([]*exec.Cmd, sc.crash.victims)
 	told := make([]*bufio.Scanner, sc.crash.victims)
@@ -57,7 +57,7 @@ func (sc *scene) kill(t *testing.T, y *tally) {
 }
 
 // hear takes one acknowledgement; false at the end of them.
-func (sc *scene) hear(t *testing.T, name string, told *bufio.Scanner) bool {
+func (sc *scene) hear(t testing.TB, name string, told *bufio.Scanner) bool {
 	t.Helper()
 	if !told.Scan() {
 		return false

@@ -23,7 +23,7 @@ type crash struct {
 	share   int           // of a hundred kills
 	victims int           // programs at it at once
 	within  time.Duration // the kill comes at random within this, from when the program is there
-	begin   func(t *testing.T, path string)
+	begin   func(t testing.TB, path string)
 	do      deed
 	look    func(*tally, *scene) // after each kill
 }
@@ -32,12 +32,12 @@ type crash struct {
 // line here, a deed in crash_victim_test.go and a look: lookAtFiles will do
 // where each thing that is done is a new file.
 var crashes = map[string]crash{
-	"record":      {40, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
-	"two-writers": {24, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"record":      {42, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"two-writers": {26, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
 	"set-pin":     {8, 1, 20 * time.Millisecond, inService, resettingPINs, lookAtPINs},
 	"wrong-pin":   {6, 1, 20 * time.Millisecond, withPIN, guessing, lookAtGuesses},
 	"setup":       {14, 1, 20 * time.Millisecond, inService, settingUp, lookAtStations},
-	"import":      {8, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
+	"import":      {4, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
 }
 
 // fakes are wrong on purpose.
@@ -98,7 +98,7 @@ func TestCrashIsSeen(t *testing.T) {
 
 // inService is a log book with a bath in it, a few lines before its next
 // checkpoint.
-func inService(t *testing.T, path string) {
+func inService(t testing.TB, path string) {
 	t.Helper()
 	s, err := station.Create(path, station.Options{Now: atNoon}, append(first(), service()...)...)
 	if err != nil {
@@ -115,7 +115,7 @@ func inService(t *testing.T, path string) {
 }
 
 // withPIN is a log book whose crew member has a PIN.
-func withPIN(t *testing.T, path string) {
+func withPIN(t testing.TB, path string) {
 	t.Helper()
 	inService(t, path)
 	if err := open(t, path).ResetPIN(crew, "58203617"); err != nil {
@@ -124,14 +124,14 @@ func withPIN(t *testing.T, path string) {
 }
 
 // manyLines is a log book that an import commits in more than one part.
-func manyLines(t *testing.T, path string) {
+func manyLines(t testing.TB, path string) {
 	t.Helper()
 	if err := demo.BuildLarge(path, 5_300, noon, shipped()); err != nil {
 		t.Fatal(err)
 	}
 }
 
-func newScene(t *testing.T, name string, c crash) *scene {
+func newScene(t testing.TB, name string, c crash) *scene {
 	t.Helper()
 	sc := &scene{crash: c, name: name, path: filepath.Join(t.TempDir(), "station.db"), told: map[string]int{}, seen: map[string]int{}}
 	for k := range c.victims {
