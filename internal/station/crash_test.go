@@ -2,7 +2,9 @@ package station_test
 
 import (
 	"flag"
+	"maps"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -14,9 +16,9 @@ import (
 
 var kills = flag.Int("kills", 220, "programs killed by TestCrash")
 
-// killsAFile is how many kills a log book goes through before the next begins:
-// enough for checkpoints, few enough to be read whole after each.
-const killsAFile = 20
+// roundsAFile is how many rounds of kills a log book goes through before the
+// next begins: enough for checkpoints, few enough to be read whole after each.
+const roundsAFile = 20
 
 // crash is something that programs are killed at.
 type crash struct {
@@ -50,34 +52,45 @@ var fakes = map[string]crash{
 // the log book opens and verifies, what was acknowledged is there once, what
 // was not is there whole or not at all, and the checkpoint is a fresh fold.
 func TestCrash(t *testing.T) {
+	sums := map[string]*tally{"all": new(tally)}
 	var mu sync.Mutex
-	var sum tally
-	t.Cleanup(func() { t.Log(sum.String()) })
+	t.Cleanup(func() {
+		for _, name := range slices.Sorted(maps.Keys(sums)) {
+			t.Logf("%s: %s", name, sums[name])
+		}
+	})
 	for name, c := range crashes {
-		t.Run(name, func(t *testing.T) {
-			t.Parallel()
-			var y tally
-			for want := *kills * c.share / 100; y.kills < want && !y.found(); {
-				sc := newScene(t, name, c)
-				for range min(killsAFile, (want-y.kills+c.victims-1)/c.victims) {
-					sc.kill(t, &y)
-					if sc.look(&y); y.found() {
-						break
-					}
-				}
-			}
-			for _, fault := range y.faults {
-				t.Error(fault)
-			}
-			if y.told != y.present || y.lost > 0 {
-				t.Errorf("%d lines were acknowledged, %d are there, %d were lost", y.told, y.present, y.lost)
-			}
-			t.Log(y.String())
-			mu.Lock()
-			defer mu.Unlock()
-			sum.add(y)
-		})
+		sums[name] = new(tally)
+		for left := *kills * c.share / (100 * c.victims); left > 0; left -= roundsAFile {
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				y := newScene(t, name, c).play(t, min(left, roundsAFile))
+				mu.Lock()
+				defer mu.Unlock()
+				sums[name].add(y)
+				sums["all"].add(y)
+			})
+		}
 	}
+}
+
+// play kills and looks, round after round, until something is wrong.
+func (sc *scene) play(t *testing.T, rounds int) (y tally) {
+	t.Helper()
+	for left := rounds; left > 0 && !y.found(); left-- {
+		sc.kill(t, &y)
+		sc.look(&y)
+	}
+	for _, fault := range y.faults {
+		t.Error(fault)
+	}
+	if want := rounds * sc.crash.victims; y.kills != want && !y.found() {
+		t.Errorf("%d were killed, want %d", y.kills, want)
+	}
+	if y.told != y.present || y.lost > 0 {
+		t.Errorf("%d lines were acknowledged, %d are there, %d were lost", y.told, y.present, y.lost)
+	}
+	return y
 }
 
 // The harness is no good if it does not see a loss and a torn record.

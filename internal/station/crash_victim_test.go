@@ -100,16 +100,21 @@ func pinLine(ev station.PINEvent) bath.Body { return &bath.PIN{Member: ev.Member
 // pinAfter is the PIN that was set by the line seq.
 func pinAfter(seq uint64) station.PIN { return station.PIN(fmt.Sprint(58_203_617 + 7919*seq)) }
 
-// guessing gives one wrong PIN after another, each after the longest lock.
+// guessing gives one wrong PIN after another. Each line puts the clock on by more
+// than the longest lock, for nothing is written while a PIN is locked.
 func guessing(path, _ string) (func(int) error, error) {
 	clock := &wall{now: noon}
 	s, err := station.Open(path, station.Options{Now: clock.read, PINLine: pinLine})
 	if err != nil {
 		return nil, err
 	}
-	return func(i int) error {
-		clock.wait(noon.Add(time.Duration(i) * 2 * time.Hour).Sub(clock.read()))
-		_, err := s.Authorize(crew, "7702")
+	return func(int) error {
+		st, err := s.State()
+		if err != nil {
+			return err
+		}
+		clock.wait(noon.Add(time.Duration(st.Seq) * 2 * time.Hour).Sub(clock.read()))
+		_, err = s.Authorize(crew, "7702")
 		if _, ok := errors.AsType[*station.PINError](err); ok {
 			return nil
 		}
