@@ -98,7 +98,7 @@ func TestCrashIsSeen(t *testing.T) {
 	for name, want := range map[string]string{"lying": "was acknowledged", "tearing": "is torn"} {
 		t.Run(name, func(t *testing.T) {
 			var y tally
-			for sc := newScene(t, name, fakes[name]); y.kills < 20 && !y.found(); {
+			for sc := newScene(t, name, fakes[name]); y.kills < 200 && !y.found(); {
 				sc.kill(t, &y)
 				sc.look(&y)
 			}
