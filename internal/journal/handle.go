@@ -103,7 +103,10 @@ func openFile(path string, m mode) (*os.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	headers, err := readHeaders(f)
+	if info, err = f.Stat(); err != nil { // of the file that was opened, should the name be another's by now
+		return nil, errors.Join(err, f.Close())
+	}
+	headers, err := readHeaders(f, info.Size())
 	if err == nil && m == forWriting && len(headers.findings) > 0 {
 		err = fmt.Errorf("%w: %s", ErrDamaged, headers.findings[0])
 	}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"hash/fnv"
 	"io"
-	"os"
 )
 
 // bbolt keeps two header pages and writes them in turn, so that one is always
@@ -42,13 +41,9 @@ var (
 	errBadHeader = errors.New("checksum of the header does not match")
 )
 
-// readHeaders returns ErrNotOurs if f has no header of bbolt's, and ErrDamaged
-// if it has none that holds or is shorter than it says.
-func readHeaders(f *os.File) (headers, error) {
-	info, err := f.Stat()
-	if err != nil {
-		return headers{}, err
-	}
+// readHeaders returns ErrNotOurs if a file of that size has no header of
+// bbolt's, and ErrDamaged if it has none that holds or is shorter than it says.
+func readHeaders(f io.ReaderAt, size int64) (headers, error) {
 	first, firstErr := readHeader(f, 0, 0)
 	second, secondErr := secondHeader(f, first, firstErr)
 	var hs headers
@@ -72,7 +67,7 @@ func readHeaders(f *os.File) (headers, error) {
 	default:
 		return headers{}, fmt.Errorf("%w: both header pages are bad", ErrDamaged)
 	}
-	if has := uint64(info.Size()) / hs.newest.pageSize; has < hs.newest.highWater {
+	if has := uint64(size) / hs.newest.pageSize; has < hs.newest.highWater {
 		return hs, fmt.Errorf("%w: the file has %d pages, its header counts %d: the end was cut off", ErrDamaged, has, hs.newest.highWater)
 	}
 	return hs, nil

@@ -84,7 +84,11 @@ func deepJournal(t *testing.T) (path string, leaf, branch int) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	hs, err := readHeaders(f)
+	info, err := f.Stat()
+	if err != nil {
+		t.Fatal(err)
+	}
+	hs, err := readHeaders(f, info.Size())
 	if err != nil {
 		t.Fatal(err)
 	}
