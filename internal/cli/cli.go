@@ -57,6 +57,7 @@ func Main(p Process) int {
 	// With somebody listening, writing to a pipe that was closed is an error
 	// like any other instead of the end of the process.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
+	ignoreFileLimit()
 
 	done := make(chan error, 1)
 	go func() { done <- a.run(ctx) }()

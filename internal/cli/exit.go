@@ -126,13 +126,19 @@ func (a *app) storeFault(err error) *fault {
 		id   string
 		say  string
 	}{
+		{station.ErrUnsure, kindFailed, "unsure", "the disk of %s failed as the last line was sealed: look with bathside search or export whether it is there before you log it again"},
+		{station.ErrReplaced, kindFailed, "replaced", "another log book, or an older copy, was put at %s: nothing was written; look with bathside status, then try again"},
 		{station.ErrInUse, kindInUse, "in-use", "%s is in use by another program: wait for it or close it, then try again"},
+		{station.ErrGone, kindFailed, "gone", "%s was taken away while it was in use and nothing was written: put it back or restore a backup, then try again"},
 		{station.ErrNotExist, kindUsage, "no-station", "there is no station at %s: make one with bathside setup --station NAME --tank 64gal, or name another file with --data"},
+		{station.ErrNoPlace, kindRefused, "no-place", "no file can be at %s: part of that name is no folder, is too long, or leads in a circle; name another file with --data"},
 		{station.ErrExists, kindRefused, "exists", "%s is there already and stays as it is: name another file"},
 		{station.ErrNotOurs, kindRefused, "not-ours", "%s is not a station file: name another one with --data"},
 		{station.ErrNewer, kindRefused, "newer", "%s was written by a newer bathside: nothing was changed; install that version here"},
 		{station.ErrDamaged, kindFailed, "damaged", "%s is damaged and was left as it is: run bathside verify to see where, and go on with a copy"},
 		{station.ErrReadOnly, kindFailed, "read-only", "%s cannot be written by this account: change its permissions, or use status and export only"},
+		{station.ErrUnreadable, kindFailed, "unreadable", "%s cannot be read by this account: change the permissions of the file or its folder, or ask who owns it"},
+		{station.ErrDisk, kindFailed, "disk", "the disk of %s fails and nothing was written: copy the file to another disk, and have this one looked at"},
 		{station.ErrFull, kindFailed, "full", "the disk of %s is full and nothing was written: make room, then try again"},
 	} {
 		if errors.Is(err, s.is) {

@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -37,7 +38,9 @@ func publish(path string, fill func(*Tx) error) error {
 	if dir == "" {
 		dir = "."
 	}
-	if err := os.MkdirAll(dir, 0o700); err != nil {
+	if err := os.MkdirAll(dir, 0o700); errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%w: %w", ErrNoPlace, err)
+	} else if err != nil {
 		return err
 	}
 	draft := filepath.Join(dir, "."+name+"."+rand.Text())

@@ -116,6 +116,18 @@ func openFile(path string, m mode) (*os.File, error) {
 	return f, nil
 }
 
+// isAt reports whether the file that was written to still bears that name: a
+// line in a file that was put aside meanwhile is in no log book that anybody
+// will open.
+func (h *handle) isAt(path string) bool {
+	held, err := h.file.Stat()
+	if err != nil {
+		return false
+	}
+	named, err := os.Stat(path)
+	return err == nil && os.SameFile(held, named)
+}
+
 // try runs one call to bbolt.
 func (h *handle) try(call func() error) (err error) {
 	defer func() {
@@ -135,11 +147,35 @@ func (h *handle) begin() error {
 	})
 }
 
+// commit returns ErrUnsure with the cause where all was written and only the
+// last sync failed.
 func (h *handle) commit() error {
 	if h.failed != nil {
 		return h.failed
 	}
-	return h.try(h.tx.Commit)
+	txid := uint64(h.tx.ID())
+	err := h.try(h.tx.Commit)
+	if err == nil {
+		return nil
+	}
+	err = growthError(err)
+	if h.newest() == txid {
+		err = fmt.Errorf("%w: %w", ErrUnsure, err)
+	}
+	return err
+}
+
+// newest is the transaction that a reader would find, 0 where none can be.
+func (h *handle) newest() uint64 {
+	info, err := h.file.Stat()
+	if err != nil {
+		return 0
+	}
+	hs, err := readHeaders(h.file, info.Size())
+	if err != nil {
+		return 0
+	}
+	return hs.newest.txid
 }
 
 // close rolls back what was not committed and lets go of the file. After a

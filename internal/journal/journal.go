@@ -1,7 +1,9 @@
 package journal
 
 import (
+	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"runtime/debug"
 	"time"
@@ -27,8 +29,8 @@ type Journal struct {
 }
 
 // Open returns the journal at path after reading that it is one and that this
-// version understands it. It returns ErrNotExist, ErrNotOurs, ErrNewer,
-// ErrDamaged or ErrInUse.
+// version understands it. It returns ErrNotExist, ErrNoPlace, ErrUnreadable,
+// ErrNotOurs, ErrNewer, ErrDamaged or ErrInUse.
 func Open(path string) (*Journal, error) {
 	j, err := locate(path)
 	if err != nil {
@@ -53,6 +55,9 @@ func locate(path string) (*Journal, error) {
 	}
 	real, err := filepath.EvalSymlinks(abs)
 	if err != nil {
+		if _, told := os.Stat(abs); told != nil { // of links in a circle the other has no cause to tell
+			err = told
+		}
 		return nil, classify(err, forReading)
 	}
 	return &Journal{path: abs, lockPath: real + ".lock", gate: gateFor(real)}, nil
@@ -67,9 +72,10 @@ func (j *Journal) ID() string { return j.id }
 
 // Update runs fn in the one write transaction there is. When it returns nil,
 // everything that fn stored is on the disk. When fn or Update returns an
-// error nothing was stored, with one exception that no log can avoid: power
-// may fail after the commit and before the answer. Doing it again is then
-// harmless, because Append knows the entry's ID.
+// error nothing was stored, with two exceptions that no log can avoid: power
+// may fail after the commit and before the answer, and the disk may fail at
+// the very last step, which is ErrUnsure. Doing it again is then harmless,
+// because Append knows the entry's ID.
 //
 // Errors of fn are returned as they are. The Tx must not be used after fn
 // returns, and fn must not start another transaction on the same journal.
@@ -118,6 +124,9 @@ func (j *Journal) transact(m mode, fn func(*Tx) error) (err error) {
 	if err := h.commit(); err != nil {
 		return j.wrap(m, err)
 	}
+	if !h.isAt(j.path) {
+		return j.wrap(m, ErrGone)
+	}
 	return nil
 }
 
@@ -129,5 +138,9 @@ func (j *Journal) lockWait() time.Duration {
 }
 
 func (j *Journal) wrap(m mode, err error) error {
-	return fmt.Errorf("%s journal %s: %w", m, j.path, classify(err, m))
+	err = classify(err, m)
+	if j.id != "" && errors.Is(err, ErrNotExist) {
+		err = fmt.Errorf("%w: %w", ErrGone, err)
+	}
+	return fmt.Errorf("%s journal %s: %w", m, j.path, err)
 }

@@ -18,7 +18,7 @@ import (
 )
 
 // childEnv makes the test binary act as another process that uses a journal:
-// "append PATH NAME COUNT" or "hold PATH".
+// "append PATH NAME COUNT", "hold PATH" or "full PATH".
 const childEnv = "JOURNAL_TEST_CHILD"
 
 func TestMain(m *testing.M) {
@@ -41,6 +41,8 @@ func child(args []string) error {
 		return appendAndTell(args[1], args[2], count)
 	case "hold":
 		return hold(args[1])
+	case "full":
+		return fillUp(args[1])
 	}
 	return fmt.Errorf("unknown child %q", args)
 }

@@ -74,3 +74,43 @@ func asNobody(t *testing.T, fn func()) {
 	}
 	fn()
 }
+
+// The rights to a file may go while it is in use.
+func TestRightsLostWhileInUse(t *testing.T) {
+	j := newJournal(t)
+	seed(t, j)
+	dir := filepath.Dir(j.Path())
+	if err := errors.Join(os.Chmod(dir, 0o777), os.Chmod(j.Path(), 0o666)); err != nil {
+		t.Fatal(err)
+	}
+	asNobody(t, func() { mustAppend(t, j, "c") })
+	for _, test := range []struct {
+		name        string
+		dir, file   os.FileMode
+		read, write error
+	}{
+		{"to the file", 0o777, 0o000, journal.ErrUnreadable, journal.ErrReadOnly},
+		{"to write", 0o777, 0o444, nil, journal.ErrReadOnly},
+		{"to the folder", 0o000, 0o666, journal.ErrUnreadable, journal.ErrReadOnly},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			if err := errors.Join(os.Chmod(j.Path(), test.file), os.Chmod(dir, test.dir)); err != nil {
+				t.Fatal(err)
+			}
+			defer func() { _ = errors.Join(os.Chmod(dir, 0o777), os.Chmod(j.Path(), 0o666)) }()
+			asNobody(t, func() {
+				if err := j.View(func(*journal.Tx) error { return nil }); !errors.Is(err, test.read) {
+					t.Errorf("read: got %v, want %v", err, test.read)
+				}
+				if err := appendTo(j, "d"); !errors.Is(err, test.write) {
+					t.Errorf("write: got %v, want %v", err, test.write)
+				}
+			})
+		})
+	}
+	asNobody(t, func() {
+		if got := len(all(t, j)); got != 3 {
+			t.Errorf("got %d entries, want 3", got)
+		}
+	})
+}

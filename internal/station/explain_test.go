@@ -28,6 +28,12 @@ func TestErrorsAreExplained(t *testing.T) {
 		{station.ErrDamaged, "is damaged", "run bathside verify"},
 		{station.ErrReadOnly, "may not be written to", "check the rights"},
 		{station.ErrFull, "the disk with", "free some room"},
+		{station.ErrDisk, "the disk with", "write it on paper"},
+		{errors.Join(station.ErrUnsure, station.ErrFull), "failed as the line was sealed", "look whether it is in the log book"},
+		{errors.Join(station.ErrGone, station.ErrNotExist), "was taken away", "restore a backup"},
+		{station.ErrReplaced, "another log book", "look at what it says now"},
+		{station.ErrNoPlace, "no station can be at", "name another file"},
+		{station.ErrUnreadable, "may not be read", "check the rights"},
 	}
 	for _, tt := range tests {
 		got := station.Explain(fmt.Errorf("read journal: %w", tt.err), path)

@@ -18,8 +18,12 @@ func (s *Station) update(fn func(tx *journal.Tx, f *folded) error) error {
 	var after folded
 	var denied error
 	err := s.j.Update(func(tx *journal.Tx) error {
+		replaced := s.known.state != nil && !extends(tx, s.known)
 		if err := s.refresh(tx); err != nil {
 			return err
+		}
+		if replaced {
+			return ErrReplaced
 		}
 		after = s.known
 		err := fn(tx, &after)

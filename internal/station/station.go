@@ -23,15 +23,25 @@ import (
 
 // Errors that callers tell apart. What they mean stands with the journal.
 var (
-	ErrInUse    = journal.ErrInUse
-	ErrExists   = journal.ErrExists
-	ErrNotExist = journal.ErrNotExist
-	ErrNotOurs  = journal.ErrNotOurs
-	ErrNewer    = journal.ErrNewer
-	ErrDamaged  = journal.ErrDamaged
-	ErrReadOnly = journal.ErrReadOnly
-	ErrFull     = journal.ErrFull
+	ErrInUse      = journal.ErrInUse
+	ErrExists     = journal.ErrExists
+	ErrNotExist   = journal.ErrNotExist
+	ErrNoPlace    = journal.ErrNoPlace
+	ErrGone       = journal.ErrGone
+	ErrNotOurs    = journal.ErrNotOurs
+	ErrNewer      = journal.ErrNewer
+	ErrDamaged    = journal.ErrDamaged
+	ErrReadOnly   = journal.ErrReadOnly
+	ErrUnreadable = journal.ErrUnreadable
+	ErrFull       = journal.ErrFull
+	ErrDisk       = journal.ErrDisk
+	ErrUnsure     = journal.ErrUnsure
 )
+
+// ErrReplaced means that another log book, or an older copy, lies where the
+// one was that a line was meant for. The line was not written; the station
+// goes by the new one from then on.
+var ErrReplaced = errors.New("log book was replaced")
 
 // Options are what a station needs from outside. The zero value works.
 type Options struct {
