@@ -126,7 +126,7 @@ func (a *app) storeFault(err error) *fault {
 		id   string
 		say  string
 	}{
-		{station.ErrUnsure, kindFailed, "unsure", "the disk of %s failed as the last line was sealed: look with bathside search or export whether it is there before you log it again"},
+		{station.ErrUnsure, kindFailed, "unsure", "the disk of %s failed as the last line was sealed: look with bathside export whether it is there before you log it again"},
 		{station.ErrReplaced, kindFailed, "replaced", "another log book, or an older copy, was put at %s: nothing was written; look with bathside status, then try again"},
 		{station.ErrInUse, kindInUse, "in-use", "%s is in use by another program: wait for it or close it, then try again"},
 		{station.ErrGone, kindFailed, "gone", "%s was taken away while it was in use and nothing was written: put it back or restore a backup, then try again"},

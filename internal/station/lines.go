@@ -66,3 +66,7 @@ func Verify(path string) (Report, error) { return journal.Verify(path) }
 // CheckPages runs the database's own page check, which may bring the process
 // down on a damaged file: run it in a child.
 func CheckPages(path string) error { return journal.CheckPages(path) }
+
+// OnNetwork reports whether the log book at path lies on a network share, and
+// gives the sentence that warns of it.
+func OnNetwork(path string) (say string, on bool) { return journal.OnNetwork(path) }
