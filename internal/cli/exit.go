@@ -50,6 +50,7 @@ type fault struct {
 	Say  string `json:"say"`
 
 	Findings []string `json:"findings,omitzero"` // of verify
+	Line     uint64   `json:"line,omitzero"`     // where verify --against finds that two records part
 }
 
 func (f *fault) Error() string { return f.Say }

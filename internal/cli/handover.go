@@ -3,6 +3,7 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/report"
 	"bathside/internal/station"
@@ -40,10 +41,27 @@ func (a *app) handOver(st *station.Station, note string) error {
 		return err
 	}
 	entries := x.ThisShift(lines)
-	if a.flags.json {
-		return a.printJSON(map[string]any{"status": report.NewStatus(x), "entries": entries})
+	if !a.flags.json {
+		return a.onPaper(st, x, func() error { return report.WriteHandover(a.Out, x, entries) })
 	}
-	return report.WriteHandover(a.Out, x, entries)
+	seal, err := st.SealOf(x.State.Seq)
+	if err != nil {
+		return err
+	}
+	return a.printJSON(map[string]any{"status": report.NewStatus(x), "entries": entries, "lines": x.State.Seq, "seal": seal})
+}
+
+// onPaper writes a report and, below it, the seal number that the log book had
+// when it said what the report says.
+func (a *app) onPaper(st *station.Station, x *advise.Snapshot, write func() error) error {
+	seal, err := st.SealOf(x.State.Seq)
+	if err != nil {
+		return err
+	}
+	if err := write(); err != nil {
+		return err
+	}
+	return report.WriteSeal(a.Out, seal, x.State.Seq)
 }
 
 func (a *app) leaveNote(st *station.Station, note string) error {

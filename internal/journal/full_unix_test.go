@@ -33,6 +33,8 @@ func TestFullDiskAtEverySize(t *testing.T) {
 	t.Logf("disk full at %d sizes: each an ErrFull with all as before, and %d that were large enough", full, stored)
 }
 
+func init() { children["full"] = fillUp }
+
 // fillUp tries to store under every limit, and prints how often there was room.
 func fillUp(path string) error {
 	signal.Ignore(syscall.SIGXFSZ)

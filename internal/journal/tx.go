@@ -34,6 +34,16 @@ func (t *Tx) Raw(seq uint64) ([]byte, error) {
 	return raw, nil
 }
 
+// Hash returns the hash of an entry, which is the head as it was when that
+// entry was the newest; of 0, the zero Hash of an empty journal.
+func (t *Tx) Hash(seq uint64) (Hash, error) {
+	if seq == 0 {
+		return Hash{}, nil
+	}
+	raw, err := t.Raw(seq)
+	return sum(raw), err
+}
+
 // Get returns an entry, or ErrNoEntry.
 func (t *Tx) Get(seq uint64) (Entry, error) {
 	raw, err := t.Raw(seq)
