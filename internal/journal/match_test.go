@@ -1,7 +1,10 @@
 package journal_test
 
 import (
+	"crypto/sha256"
 	"errors"
+	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -154,4 +157,45 @@ func TestSealDigits(t *testing.T) {
 			t.Errorf("%q: got %q, %v, want %q", text, got, ok, want)
 		}
 	}
+}
+
+// A chain that was made anew, head and all, holds together. Only another
+// record of the journal shows it, and where it begins.
+func TestARebuiltChainIsFoundOnlyAgainstAnotherRecord(t *testing.T) {
+	const lines, tries = 30, 20
+	j := newJournal(t)
+	mustAppend(t, j, numbered(lines)...)
+	seal := mustVerify(t, j.Path()).Head.Hash
+	before := exported(t, j)
+	r := rand.New(rand.NewPCG(8, 0))
+	for range tries {
+		first := 1 + r.IntN(lines)
+		path := filepath.Join(t.TempDir(), "anew.db")
+		if _, err := journal.Import(path, strings.NewReader(rebuilt(before, first))); err != nil {
+			t.Fatal(err)
+		}
+		mustVerify(t, path)
+		anew, err := journal.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := anew.MatchFile(j.Path())
+		if want := (journal.Match{Here: lines, There: lines, Same: uint64(first - 1)}); err != nil || m != want {
+			t.Errorf("made anew from line %d: got %+v, %v", first, m, err)
+		}
+		if found, _, err := anew.MatchSeal(seal.String()[:16]); err != nil || len(found) > 0 {
+			t.Errorf("made anew from line %d: the old seal is that of %v, %v", first, found, err)
+		}
+	}
+	t.Logf("%d chains made anew: each whole in itself, and each found by a backup and by a seal number", tries)
+}
+
+// rebuilt changes an exported line and makes all after it fit again.
+func rebuilt(export string, first int) string {
+	lines := strings.Split(strings.TrimSuffix(export, "\n"), "\n")
+	lines[first-1] = strings.Replace(lines[first-1], "9.82", "9.28", 1)
+	for i := first; i < len(lines); i++ {
+		lines[i] = fmt.Sprintf(`{"prev":"%x%s`, sha256.Sum256([]byte(lines[i-1])), lines[i][len(`{"prev":"`)+64:])
+	}
+	return strings.Join(lines, "\n") + "\n"
 }

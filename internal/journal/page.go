@@ -67,6 +67,28 @@ func (p page) element(i int) (element, bool) {
 	return element{key: key, value: value, flags: order.Uint32(b)}, ok
 }
 
+// packed reports whether keys and values stand one after the other behind the
+// elements, as bbolt writes them (internal/common/inode.go, WriteInodeToPage).
+// A count that was made smaller hides the last keys of a page and leaves
+// everything else sound, but then the first key does not stand where it should.
+func (p page) packed() bool {
+	next := pageHeaderSize + p.count()*elementSize
+	for i := range p.count() {
+		at := pageHeaderSize + i*elementSize
+		b := p[at:]
+		pos, size := binary.NativeEndian.Uint32(b), uint64(binary.NativeEndian.Uint32(b[4:]))
+		if p.kind() == flagLeaf {
+			pos = binary.NativeEndian.Uint32(b[4:])
+			size = uint64(binary.NativeEndian.Uint32(b[8:])) + uint64(binary.NativeEndian.Uint32(b[12:]))
+		}
+		if uint64(at)+uint64(pos) != uint64(next) || size > uint64(len(p)) {
+			return false
+		}
+		next += int(size)
+	}
+	return true
+}
+
 func within(b []byte, pos, keySize, valueSize uint32) (key, value []byte, ok bool) {
 	from := uint64(pos)
 	middle := from + uint64(keySize)

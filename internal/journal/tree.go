@@ -37,6 +37,9 @@ func (t *tree) descend(id uint64, low, high []byte, visit func(element)) {
 		t.report("page %d cannot be read: %v", id, err)
 		return
 	}
+	if !p.packed() {
+		t.report("page %d: its keys do not follow each other without a gap: one was hidden, or its size changed", id)
+	}
 	last := low
 	for i := range p.count() {
 		e, ok := p.element(i)
@@ -146,6 +149,9 @@ func (t *tree) visit(buckets map[string]bucketPages, name []byte, visit func(ele
 	if err := p.check(); err != nil {
 		t.report("bucket %s cannot be read: %v", name, err)
 		return
+	}
+	if !p.packed() {
+		t.report("bucket %s: its keys do not follow each other without a gap: one was hidden, or its size changed", name)
 	}
 	for i := range p.count() {
 		e, ok := p.element(i)

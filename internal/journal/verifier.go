@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/maphash"
+	"strings"
 )
 
 // verifier goes through the buckets and gathers the report.
@@ -50,6 +51,12 @@ func (v *verifier) file(t *tree, h header) error {
 		}
 		v.find("the format cannot be read: %v", err)
 	}
+	if !soundID(string(meta[string(keyID)])) {
+		v.find("the ID that the file was given when it was made cannot be read")
+	}
+	if len(meta) > 3 {
+		v.find("there is a key in bucket meta that does not belong there")
+	}
 	head, ok := decodeHead(meta[string(keyHead)])
 	if !ok {
 		v.find("the head cannot be read")
@@ -63,6 +70,12 @@ func (v *verifier) file(t *tree, h header) error {
 	v.finish()
 	v.sides(t, buckets)
 	return nil
+}
+
+// soundID reports whether an ID may come from rand.Text. Nothing vouches for
+// which one it was.
+func soundID(id string) bool {
+	return len(id) >= 26 && strings.Trim(id, "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567") == ""
 }
 
 func isOurs(buckets map[string]bucketPages) bool {
@@ -81,6 +94,8 @@ func (v *verifier) readCheckpoint(e element) {
 		v.find("the checkpoint does not match its own seal: its bytes were changed")
 	case c.Seq > v.Head.Seq:
 		v.find("the checkpoint is of entry %d, beyond the head", c.Seq)
+	case c.Seq == 0 && c.Hash != Hash{}:
+		v.find("the checkpoint does not say which entry it was made at")
 	}
 	v.checkpoint = Checkpoint{Seq: c.Seq, Hash: c.Hash}
 }

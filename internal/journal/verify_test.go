@@ -93,6 +93,8 @@ func TestVerifyFindsWhatWasDone(t *testing.T) {
 		{"head of another", "meta", map[string][]byte{"head": head(42, raw(41))}, "entry 42 does not match the seal stored in the head"},
 		{"head cut", "meta", map[string][]byte{"head": []byte("x")}, "the head cannot be read"},
 		{"format changed", "meta", map[string][]byte{"format": []byte("bathsidd-journal/1")}, "the format cannot be read"},
+		{"ID of the file changed", "meta", map[string][]byte{"id": []byte("x")}, "the ID that the file was given"},
+		{"another key beside the head", "meta", map[string][]byte{"note": []byte("x")}, "a key in bucket meta that does not belong there"},
 		{"ID removed", "ids", map[string][]byte{"id-0007": nil}, "entry 7 is not in the index of IDs"},
 		{"ID of another", "ids", map[string][]byte{"id-0007": []byte(key(8))}, "the index of IDs names entry 8 twice"},
 		{"ID of none", "ids", map[string][]byte{"id-9999": []byte(key(99))}, "the index of IDs names entry 99, which is not there"},
