@@ -159,18 +159,12 @@ func (s *step) reopen(t *testing.T, says uint64) {
 	t.Helper()
 	s.want(t, says)
 	s.store(t)
-	got, err := content(s.scratch)
+	got, err := soundContent(s.scratch)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if got != says {
 		t.Fatalf("opened with another content: as before %v, as after %v", got == s.saysBefore, got == s.saysAfter)
-	}
-	if says == s.saysBefore {
-		return
-	}
-	if err := CheckPages(s.scratch); err != nil {
-		t.Fatal(err)
 	}
 }
 

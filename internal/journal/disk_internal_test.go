@@ -86,13 +86,22 @@ func (d *disk) update(path string, fn func(*Tx) error) (err error) {
 // content is everything that a file says, each key of each table, in one hash:
 // it differs where anything does that a reader would see. It opens the file as
 // every transaction does.
-func content(path string) (uint64, error) {
-	h, err := openWithin(path, forReading, time.Now())
+func content(path string) (uint64, error) { return contentFor(forReading, path) }
+
+// soundContent is content with bbolt's own check of the pages, as CheckPages
+// makes it.
+func soundContent(path string) (uint64, error) { return contentFor(forChecking, path) }
+
+func contentFor(m mode, path string) (uint64, error) {
+	h, err := openWithin(path, m, time.Now())
 	if err != nil {
 		return 0, err
 	}
+	if m == forChecking {
+		err = h.check()
+	}
 	c := newContents()
-	err = h.try(func() error {
+	err = errors.Join(err, h.try(func() error {
 		return h.tx.ForEach(func(name []byte, b *bolt.Bucket) error {
 			c.table(name)
 			return b.ForEach(func(k, v []byte) error {
@@ -100,7 +109,7 @@ func content(path string) (uint64, error) {
 				return nil
 			})
 		})
-	})
+	}))
 	return c.Sum64(), errors.Join(err, h.close())
 }
 
@@ -200,6 +209,7 @@ func steps(t *testing.T, seed uint64, files, each int, check func(*rand.Rand, *s
 		if _, err := Create(s.source); err != nil {
 			t.Fatal(err)
 		}
+		s.after, s.saysAfter = s.look(t)
 		for range each {
 			s.make(t, r)
 			s.left = bytes.Clone(s.before)
@@ -210,7 +220,7 @@ func steps(t *testing.T, seed uint64, files, each int, check func(*rand.Rand, *s
 
 func (s *step) make(t *testing.T, r *rand.Rand) {
 	t.Helper()
-	s.before, s.saysBefore = s.look(t)
+	s.before, s.saysBefore = s.after, s.saysAfter
 	var d disk
 	if err := d.update(s.source, func(tx *Tx) error { return change(r, tx) }); err != nil {
 		t.Fatal(err)

@@ -20,6 +20,7 @@ import (
 // Each change to it is undone before the next.
 type victim struct {
 	path  string
+	file  []byte // read from the disk, for the next reading to reuse
 	db    *bolt.DB
 	lines [][]byte // of entry 1 at 0
 	was   map[string]map[string][]byte
@@ -114,15 +115,24 @@ func (v *victim) apply(t *testing.T, p puts) (back puts) {
 
 func (v *victim) inspect(t *testing.T) (Report, []byte) {
 	t.Helper()
-	file, err := os.ReadFile(v.path)
+	f, err := os.Open(v.path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	report, err := inspect(bytes.NewReader(file), int64(len(file)))
+	defer f.Close()
+	info, err := f.Stat()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return report, file
+	v.file = slices.Grow(v.file[:0], int(info.Size()))[:info.Size()]
+	if _, err := f.ReadAt(v.file, 0); err != nil {
+		t.Fatal(err)
+	}
+	report, err := inspect(bytes.NewReader(v.file), info.Size())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report, v.file
 }
 
 // tamper is a way to change a journal by its entries. It gives the change, and
