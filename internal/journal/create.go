@@ -34,16 +34,13 @@ func publish(path string, fill func(*Tx) error) error {
 	if _, err := os.Lstat(path); err == nil {
 		return ErrExists
 	}
-	dir, name := filepath.Split(filepath.Clean(path))
-	if dir == "" {
-		dir = "."
-	}
+	dir := filepath.Dir(path)
 	if err := os.MkdirAll(dir, 0o700); errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w: %w", ErrNoPlace, err)
 	} else if err != nil {
 		return err
 	}
-	draft := filepath.Join(dir, "."+name+"."+rand.Text())
+	draft := draftOf(path)
 	defer func() { _ = os.Remove(draft) }()
 	if err := write(draft, fill); err != nil {
 		return err

@@ -100,7 +100,7 @@ func contentFor(m mode, path string) (uint64, error) {
 	if m == forChecking {
 		err = h.check()
 	}
-	c := newContents()
+	c := newDigest()
 	err = errors.Join(err, h.try(func() error {
 		return h.tx.ForEach(func(name []byte, b *bolt.Bucket) error {
 			c.table(name)
@@ -121,7 +121,7 @@ func contentOf(t *testing.T, file []byte) uint64 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := newContents()
+	c := newDigest()
 	tr := newTree(bytes.NewReader(file), hs.newest, t.Errorf)
 	buckets := tr.buckets(hs.newest.root)
 	for _, name := range slices.Sorted(maps.Keys(buckets)) {
@@ -131,19 +131,19 @@ func contentOf(t *testing.T, file []byte) uint64 {
 	return c.Sum64()
 }
 
-type contents struct{ maphash.Hash }
+type digest struct{ maphash.Hash }
 
 var contentSeed = maphash.MakeSeed()
 
-func newContents() *contents {
-	c := new(contents)
+func newDigest() *digest {
+	c := new(digest)
 	c.SetSeed(contentSeed)
 	return c
 }
 
-func (c *contents) table(name []byte) { c.record(name, nil) }
+func (c *digest) table(name []byte) { c.record(name, nil) }
 
-func (c *contents) record(key, value []byte) {
+func (c *digest) record(key, value []byte) {
 	maphash.WriteComparable(&c.Hash, [2]int{len(key), len(value)})
 	_, _ = c.Write(key)
 	_, _ = c.Write(value)
