@@ -48,7 +48,7 @@ var (
 		refill, fillBath, dose, warmUp, heatBy, degas, firstReading, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders,
+		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
 	}
 
 	// rulesTagged leaves out what readies a bath for washing.
@@ -56,11 +56,11 @@ var (
 		redTag, clockBehind, tooHot, heaterDry, washResult, handOver, refill, cooledPair,
 		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders,
+		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
 	}
 
 	// rulesContaminated leaves the liquid, the filter and the cartridges alone.
-	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, handOver, refill, careDue, duties, gearHeld}
+	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, handOver, refill, careDue, duties, gearHeld, backupDue}
 )
 
 // rules are those that may speak, by the red tag on the bath.

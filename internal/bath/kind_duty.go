@@ -13,13 +13,14 @@ const (
 	DutyEyewash    = "eyewash"
 	DutyFoil       = "foil"
 	DutyInspection = "inspection"
+	DutyBackup     = "backup" // logged by the command that made one; by hand where the file was copied otherwise
 )
 
 var dutySpec = &Spec{
 	Kind: "duty", Title: "Log a duty done", Scope: OfStation, Role: Crew,
 	New: func() Body { return new(Duty) },
 	Fields: []Field{
-		field("what", "which", "eyewash", func(d *Duty) *string { return &d.What }).words(DutyEyewash, DutyFoil, DutyInspection).help("eyewash run, foil check, tank and lid inspection"),
+		field("what", "which", "eyewash", func(d *Duty) *string { return &d.What }).words(DutyEyewash, DutyFoil, DutyInspection, DutyBackup).help("eyewash run, foil check, tank and lid inspection, log book backed up"),
 		field("note", "found", "all well", func(d *Duty) *string { return &d.Note }).optional("what was found"),
 	},
 }
@@ -39,4 +40,5 @@ var saidDuty = map[string]string{
 	DutyEyewash:    "eyewash run",
 	DutyFoil:       "foil check done",
 	DutyInspection: "tank and lid inspected",
+	DutyBackup:     "log book backed up",
 }
