@@ -80,6 +80,9 @@ func (a *app) tell(err error) int {
 	if err == nil || pipeClosed(err) {
 		return 0
 	}
+	if said := new(verdict); errors.As(err, &said) {
+		return said.code
+	}
 	f := a.faultOf(err)
 	fmt.Fprintln(a.Err, "bathside:", f.Say)
 	if b := new(bug); errors.As(err, &b) {

@@ -46,7 +46,7 @@ func (a *app) root() *cobra.Command {
 	a.addGlobals(cmd)
 	cmd.AddCommand(
 		a.setup(), a.pin(), a.demo(), a.status(), a.log(), a.decide(), a.cycle(), a.guide(), a.plan(), a.calc(), a.handover(), a.tally(),
-		a.gear(), a.export(), a.importLines(), a.verify(), a.checkPages(), a.paths(), a.man(),
+		a.gear(), a.export(), a.importLines(), a.backup(), a.restore(), a.verify(), a.doctor(), a.checkPages(), a.paths(), a.man(),
 	)
 	return cmd
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // Backup copies the journal, byte for byte and as one transaction sees it, to a
-// new file at path, for this account only (0600), and returns its head. Others
+// new file at path with the journal's permissions, and returns its head. Others
 // may go on using the journal. The copy is on the disk and verified before it
 // gets its name, and check, if any, has looked at it too: an error of it means
 // no backup. Directories are not made.
@@ -36,6 +36,9 @@ func (j *Journal) backup(path string, check func(draft string) error) (Head, err
 		return Head{}, err
 	}
 	if err := checkCopy(draft, head, check); err != nil {
+		return Head{}, err
+	}
+	if err := permitLike(draft, j.path); err != nil {
 		return Head{}, err
 	}
 	if err := place(draft, path); err != nil {

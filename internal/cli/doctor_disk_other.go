@@ -1,0 +1,5 @@
+//go:build !linux && !darwin
+
+package cli
+
+func diskOf(string) diskState { return diskState{} }
