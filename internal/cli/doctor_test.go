@@ -22,8 +22,8 @@ func TestDoctorOnDisks(t *testing.T) {
 		want []string // states and beginnings
 	}{
 		{"roomy", diskState{free: 2 * gb, known: true}, []string{"fine The disk has 2.0 GB free."}},
-		{"just enough", diskState{free: least, known: true}, []string{"fine The disk has 67.2 MB free."}},
-		{"a byte less", diskState{free: least - 1, known: true}, []string{"mend The disk has 67.2 MB free, and should have"}},
+		{"just enough", diskState{free: least, known: true}, []string{"fine The disk has " + sizeSay(least) + " free."}},
+		{"a byte less", diskState{free: least - 1, known: true}, []string{"mend The disk has " + sizeSay(least-1) + " free, and should have"}},
 		{"full", diskState{known: true}, []string{"mend The disk has 0 kB free, and should have"}},
 		{"on a share", diskState{free: 2 * gb, network: "NFS", known: true}, []string{"fine The disk has", "mend The station file is on a network share (NFS), where locks may not hold"}},
 		{"not to be told", diskState{}, []string{"fine How full the disk is cannot be told"}},

@@ -120,13 +120,6 @@ func (r *restoring) agree(path, aside string) error {
 	return nil
 }
 
-func countLines(n uint64) string {
-	if n == 1 {
-		return "1 line"
-	}
-	return fmt.Sprintf("%d lines", n)
-}
-
 // restoreFault says which of the two files it was.
 func restoreFault(err error, from, path, aside string) error {
 	said := new(fault)

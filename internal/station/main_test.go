@@ -28,7 +28,8 @@ const (
 
 // childEnv makes the test binary act as another program at a log book, which
 // does what the variable names: with "notes" it records as many as it is told,
-// "PATH NAME COUNT"; with the name of a crash it is its victim, "PATH NAME FROM".
+// "PATH NAME COUNT"; with "guess" it guesses at a PIN; with the name of a crash
+// it is its victim, "PATH NAME FROM".
 const childEnv = "STATION_TEST_CHILD"
 
 func TestMain(m *testing.M) {
@@ -43,8 +44,11 @@ func TestMain(m *testing.M) {
 }
 
 func act(what, path, name, number string) error {
-	if what == "notes" {
+	switch what {
+	case "notes":
 		return child(path, name, number)
+	case guesser:
+		return guess(path, name, number)
 	}
 	c, ok := crashes[what]
 	if !ok {
