@@ -3,6 +3,7 @@ package advise
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"bathside/internal/bath"
 	"bathside/internal/chem"
@@ -30,7 +31,7 @@ type Judgement struct {
 	Why      string   // for an unknown state: what is missing, and what to do
 	Readings []Judged // of the fill, by time
 	Last     *Judged  // the last that is trusted
-	Latest   *Judged  // the last of all
+	Latest   *Judged  // the last of all that have been
 	First    *Judged  // the first reading, hot
 	Cooled   *Judged  // its cooled pair
 	Limit    float64  // the allowed drop
@@ -41,14 +42,16 @@ type Judgement struct {
 	U    float64
 }
 
-// Judge says what the readings in life, a fill of b, mean.
+// Judge says what the readings in life, a fill of b, mean once all of them have
+// been.
 func Judge(s *bath.State, b *bath.Bath, life bath.Life) Judgement {
-	return judge(s, b, life).Judgement
+	return judge(s, b, life, time.Time{}).Judgement
 }
 
-func judge(s *bath.State, b *bath.Bath, life bath.Life) *judging {
+// judge doubts readings that are dated ahead of now; of the zero time, none.
+func judge(s *bath.State, b *bath.Bath, life bath.Life, now time.Time) *judging {
 	j := &judging{
-		meters: newMeters(s), times: s.Times(), soap: family(b.Tank), life: life,
+		meters: newMeters(s), times: s.Times(), soap: family(b.Tank), life: life, now: now,
 		Judgement: Judgement{State: PHUnknown, Limit: s.Site.DropLimit()},
 	}
 	j.bases()
@@ -67,6 +70,7 @@ type judging struct {
 	times       units.Times
 	soap        chem.Family
 	life        bath.Life
+	now         time.Time
 	first, cool *Judged
 	own         *chem.Slope // of this bath, from its hot and cooled first reading
 }
@@ -108,6 +112,11 @@ func (j *judging) judged(r bath.Rec[*bath.Reading]) Judged {
 
 func (j *judging) add(r bath.Rec[*bath.Reading]) {
 	out := j.judged(r)
+	if !j.now.IsZero() && toCome(r.At, j.now) && !r.Is.Baseline { // a first reading is that whatever its date
+		out.Doubt = Doubt{DoubtClock, "dated " + r.At.Format("2 Jan 2006") + ", which is to come: cross it out with the time it was taken"}
+		j.Readings = append(j.Readings, out)
+		return
+	}
 	out.compare(j)
 	if out.Doubt == (Doubt{}) {
 		out.Doubt = j.rise(out)
@@ -122,6 +131,9 @@ func (j *judging) add(r bath.Rec[*bath.Reading]) {
 func (j *judging) point() {
 	for i := range j.Readings {
 		r := &j.Readings[i]
+		if r.Doubt.Kind == DoubtClock {
+			continue
+		}
 		j.Latest = r
 		if r.Doubt == (Doubt{}) {
 			j.Last = r

@@ -53,6 +53,7 @@ const (
 	DoubtMeter           // its meter had failed
 	DoubtStrip           // it is no meter
 	DoubtOdd             // it is far above what was expected, and nothing confirms it
+	DoubtClock           // it is dated after now: the clock that wrote it ran ahead
 )
 
 // inTrend reports whether the trend counts the reading.

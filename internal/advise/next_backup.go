@@ -28,9 +28,8 @@ func backupDue(x *Snapshot) []Action {
 	if done {
 		a.Why = fmt.Sprintf("%s, last %s: run bathside backup", x.dueSay(a.Due), x.Date(last))
 	}
-	if last.After(x.Now.Add(bath.Slack)) { // by a clock that ran ahead
-		a.Due, a.Urgency = time.Time{}, Today
-		a.Why = fmt.Sprintf("the last is dated %s, which is to come: run bathside backup", x.Date(last))
+	if toCome(last, x.Now) {
+		a.Due, a.Urgency, a.Why = time.Time{}, Today, x.toComeSay(last)+": run bathside backup"
 	}
 	return one(a)
 }

@@ -16,7 +16,7 @@ func meterDue(x *Snapshot) []Action {
 		return none
 	}
 	a := Action{Kind: "calibration", Preset: map[string]string{"meter": name}}
-	all := newMeters(x.State).of(name)
+	all := newMeters(x.State).of(name).until(x.Now)
 	now, why := all.standing(name, x.Now)
 	full, fullOK := lastOf(all, func(c MeterCheck) bool { return c.Is.Full() && c.OK })
 	dip, dipOK := lastOf(all, func(c MeterCheck) bool { return c.OK })

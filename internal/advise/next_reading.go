@@ -85,6 +85,10 @@ func readingDue(x *Snapshot) []Action {
 	last := x.PH.Latest.At.In(x.Now.Location())
 	start, end := x.readingDay(last)
 	a := Action{ID: "reading", Due: end, Kind: "reading", Say: "Take the weekly pH"}
+	if toCome(last, x.Now) {
+		a.Urgency, a.Due, a.Why = Today, time.Time{}, x.toComeSay(last)
+		return one(a)
+	}
 	switch {
 	case !x.Now.Before(last.AddDate(0, 0, overdueAfter)):
 		a.Urgency, a.Say = Now, "Take the weekly pH: overdue"

@@ -21,7 +21,7 @@ func filterDue(x *Snapshot) []Action {
 	start, end := x.day(washed)
 	first := washes[slices.IndexFunc(washes, func(w bath.Rec[*bath.Wash]) bool { return !w.At.Before(start) })].At
 	for _, f := range bath.Of[*bath.Filter](x.Life.Entries) {
-		if !f.At.Before(first) { // a run before the first load was for another day
+		if !f.At.Before(first) && !toCome(f.At, x.Now) { // a run before the first load was for another day
 			return none
 		}
 	}
@@ -45,6 +45,9 @@ func checkMark(x *Snapshot) []Action {
 		return none
 	}
 	due := x.Level.At.In(x.Now.Location()).AddDate(0, 0, markEvery)
+	if toCome(x.Level.At, x.Now) {
+		return one(Action{ID: "mark", Urgency: Today, Kind: "water", Say: "Check the mark, baskets out", Why: x.toComeSay(x.Level.At)})
+	}
 	a := Action{ID: "mark", Urgency: Today, Due: due, Kind: "water", Say: "Check the mark, baskets out", Why: "last seen " + x.Date(x.Level.At)}
 	low := x.Bath.Tank.VolumeL
 	if x.About != nil {
@@ -162,6 +165,9 @@ func duties(x *Snapshot) []Action {
 			a.Due = done.In(x.Now.Location()).AddDate(0, 0, d.days)
 			a.Why = fmt.Sprintf("%s, last %s", x.dueSay(a.Due), x.Date(done))
 			a.Urgency = x.byDate(a.Due, d.days)
+			if toCome(done, x.Now) {
+				a.Due, a.Why, a.Urgency = time.Time{}, x.toComeSay(done), Today
+			}
 		}
 		out = append(out, a)
 	}

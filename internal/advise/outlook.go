@@ -142,7 +142,7 @@ func (x *Snapshot) past() []poured {
 		if !ok || l.Product(x.Bath.Tank.Product) != x.Bath.Tank.Product {
 			continue
 		}
-		judged := Judge(x.State, x.Bath, l)
+		judged := judge(x.State, x.Bath, l, x.Now).Judgement
 		for _, p := range l.Poured() {
 			if !judged.doubts(p) {
 				out = append(out, poured{p, sampleOf(first.Is.PH, first.Is.SampleC), l.Fill.Is.VolumeL, l.FirstDose()})

@@ -57,7 +57,7 @@ func (x *Snapshot) typed(r *bath.Reading) (*judging, Judged) {
 		r, c.Meter = &c, x.State.LastMeter(x.Bath.ID)
 	}
 	line := bath.Entry{Seq: x.State.Seq + 1, At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: r}
-	j := judge(x.State, x.Bath, x.Life.With(line))
+	j := judge(x.State, x.Bath, x.Life.With(line), x.Now)
 	for _, t := range j.Readings {
 		if t.Is == r {
 			return j, t

@@ -61,8 +61,8 @@ func Assess(s *bath.State, id string, now time.Time) (*Snapshot, error) {
 	x.Open = x.Open && x.Life.Drain == nil
 	x.PH = Judgement{State: PHUnknown, Why: "no fill is open", Limit: s.Site.DropLimit()}
 	if x.Open {
-		x.PH = Judge(s, b, x.Life)
-		if t, at, ok := x.Life.Measured(); ok {
+		x.PH = judge(s, b, x.Life, x.Now).Judgement
+		if t, at, ok := soFar(x.Life, x.Now).Measured(); ok {
 			x.Temp = &Temp{C: t.BathC, At: at, HeaterOn: t.Heat}
 		}
 		x.Level.VolumeL, x.Level.At, x.Level.Known = x.Life.Level(b.Tank)

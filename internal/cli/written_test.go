@@ -73,6 +73,7 @@ func desk(t *testing.T) (dir string, said []byte) {
 }
 
 func TestWhatIsWritten(t *testing.T) {
+	t.Parallel()
 	dir, said := desk(t)
 	t.Run("holds no PIN", func(t *testing.T) { holdsNoPIN(t, dir, said) })
 	t.Run("is for this account only", func(t *testing.T) { isForThisAccount(t, dir) })

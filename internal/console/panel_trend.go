@@ -113,6 +113,9 @@ func dropSay(x *advise.Snapshot) (drop, over, act string) {
 func plot(x *advise.Snapshot, g chart.Glyphs, all bool) chart.Plot {
 	p := chart.Plot{Glyphs: g, XTicks: chart.Labels{Clock: x.Times.Clock, Date: x.Times.Date}.Calendar(x.Now.Location()), YFormat: func(v float64) string { return fmt.Sprintf("%.1f", v) }}
 	for _, r := range x.PH.Readings {
+		if r.Doubt.Kind == advise.DoubtClock { // it would stretch the chart to its date
+			continue
+		}
 		p.Points = append(p.Points, points(x, r, all)...)
 	}
 	for i, d := range bath.Of[*bath.Dose](x.Life.Entries) {

@@ -71,6 +71,8 @@ func against(r advise.Judged) string {
 		return "doubtful: rose"
 	case r.Doubt.Kind == advise.DoubtMeter:
 		return "doubtful: meter"
+	case r.Doubt.Kind == advise.DoubtClock:
+		return "doubtful: its date is to come"
 	case r.Is.Baseline && r.Is.Cooled:
 		return "first, cooled cup"
 	case r.Is.Baseline:
