@@ -232,6 +232,9 @@ func (e *Entry) Scrub() {
 			b.marks()[i] = clean(mark)
 		}
 	}
+	if d, ok := e.Body.(*Drain); ok {
+		d.Under = clean(d.Under)
+	}
 	for _, f := range e.Body.spec().Fields {
 		switch p := f.at(e.Body).(type) {
 		case *string:

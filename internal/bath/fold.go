@@ -140,6 +140,7 @@ func (b *Bath) compact() {
 		b.Entries = slices.DeleteFunc(b.Entries, func(e Entry) bool {
 			return !slices.ContainsFunc(lives[1:], func(l Life) bool { return since(l.Fill.Entry, e) })
 		})
+		b.forget()
 	}
 }
 

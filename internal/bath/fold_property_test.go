@@ -146,7 +146,7 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	switch rapid.SampledFrom([]bath.Kind{
 		"fill", "fill", "drain", "dose", "dose", "water", "temp", "degas", "reading", "reading", "reading",
 		"calibration", "calibration", "titration",
-		"filter", "media", "wash", "care", "care", "care", "care", "wash", "start", "start", "start", "pause", "resume", "abort", "intake", "procedure", "spill", "clean", "hold", "release", "duty", "handover", "practice", "practice", "member", "setting", "tank",
+		"filter", "media", "wash", "care", "care", "care", "care", "wash", "start", "start", "start", "pause", "resume", "abort", "intake", "procedure", "spill", "clean", "hold", "release", "discharge", "disposal", "duty", "handover", "practice", "practice", "member", "setting", "tank",
 		"strike", "strike", "strike", "strike",
 	}).Draw(t, "kind") {
 	case "fill":
@@ -170,7 +170,7 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	case "filter":
 		return &bath.Filter{Time: span()}
 	case "media":
-		return &bath.Media{Stage: word("1", "2"), Route: "hauler"}
+		return &bath.Media{Stage: word("1", "2"), Route: word("hauler", "hold")}
 	case "wash":
 		return masks(func(w *bath.Wash) { w.Time, w.Start = span(), b.anyStart(t) })
 	case "start":
@@ -190,7 +190,13 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 	case "spill":
 		return &bath.Spill{VolumeL: gal(1, 5), To: "floor"}
 	case "clean":
-		return &bath.Clean{}
+		return &bath.Clean{Sludge: word("", "hauler", "hold")}
+	case "discharge":
+		d := permit()
+		d.Number, d.Route = word("permit 12", "permit 13"), word("sewer", "hauler")
+		return d
+	case "disposal":
+		return &bath.Disposal{Line: b.anyKept(t), Route: word("hauler", "sewer", "trash"), Allowed: word("", "R. Quill")}
 	case "hold":
 		return &bath.Hold{Cause: word(bath.HoldLeak, bath.HoldContaminated), Why: "x"}
 	case "release":
@@ -209,6 +215,16 @@ func (b *book) anyBody(t *rapid.T) bath.Body {
 		return &bath.Tank{Ratio: float64(rapid.IntRange(15, 60).Draw(t, "ratio"))}
 	}
 	return b.anyStrike(t)
+}
+
+// anyKept is a line that kept waste back in a bath, or none.
+func (b *book) anyKept(t *rapid.T) uint64 {
+	for _, tub := range b.state.Baths {
+		if len(tub.Waste) > 0 && rapid.Bool().Draw(t, "here") {
+			return rapid.SampledFrom(tub.Waste).Draw(t, "waste").Seq
+		}
+	}
+	return 0
 }
 
 // anyStart is the line that started the wash in a bath, or none.

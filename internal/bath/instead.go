@@ -34,6 +34,9 @@ func checkInstead(s *State, strike *Strike, stands, e Entry) error {
 	if err := b.checkCare(stands, fixed); err != nil {
 		return err
 	}
+	if err := b.keepsWaste(stands, fixed); err != nil {
+		return err
+	}
 	v.b = b.without(stands)
 	if v.life, v.open = v.b.lifeOf(fixed); !v.open && fixed.Body.spec().Scope == OfFill {
 		return refuse("no-fill", "line %d lies in no fill, since the drain before it: it can be crossed out and logged anew, not corrected", stands.Seq)
@@ -74,6 +77,12 @@ func (b *Bath) without(e Entry) *Bath {
 	})
 	if care, ok := e.Body.(*Care); ok {
 		c.Batches = b.before(care, e.Seq)
+	}
+	if d, ok := e.Body.(*Disposal); ok {
+		c.Waste = slices.Clone(b.Waste)
+		if i := c.wasteAt(d.Line); i >= 0 && c.Waste[i].Sent == e.Seq {
+			c.Waste[i].Sent = 0
+		}
 	}
 	if _, ok := e.Body.(*Release); ok && c.Tag == nil {
 		c.Tag = new(Tag)

@@ -11,7 +11,8 @@ import (
 const (
 	RouteSewer  = "sewer"
 	RouteHauler = "hauler"
-	RouteHold   = "hold" // kept until the authority has answered
+	RouteHold   = "hold"  // kept until the authority has answered
+	RouteTrash  = "trash" // for cartridges, where somebody has said so
 )
 
 // Drain ends a fill: what left, how it was, and where it went.
@@ -23,6 +24,10 @@ type Drain struct {
 	Oil     *bool              `json:"oil,omitzero"`      // free oil seen
 	Route   string             `json:"route"`
 	Witness string             `json:"witness,omitzero"`
+	Locked  *bool              `json:"locked,omitzero"`  // heater and ultrasound, before it was opened
+	Paper   string             `json:"paper,omitzero"`   // the hauler's bill or manifest, the laboratory's report
+	Allowed string             `json:"allowed,omitzero"` // by whom, where the bath was contaminated
+	Under   string             `json:"under,omitzero"`   // the permission, as it was on file
 	Outside []string           `json:"outside,omitzero"`
 }
 
@@ -30,12 +35,15 @@ var drainSpec = &Spec{
 	Kind: "drain", Title: "Drain the bath", Scope: OfBath, Role: Crew,
 	New: func() Body { return new(Drain) },
 	Fields: []Field{
-		field("volume", "volume", "64gal", func(d *Drain) *units.Volume { return &d.VolumeL }).help("heater and ultrasound off; skin and eyes covered"),
+		field("volume", "volume", "64gal", func(d *Drain) *units.Volume { return &d.VolumeL }).help("heater and ultrasound off, locked out; skin and eyes covered"),
 		field("ph", "pH, cooled cup", "9.40", func(d *Drain) **units.PH { return &d.PH }).optional("of a sample cooled to 68 to 86 °F; as read"),
 		field("sample", "sample at", "77F", func(d *Drain) **units.Temperature { return &d.SampleC }).optional("temperature of that sample"),
-		field("liquid", "liquid at", "98F", func(d *Drain) **units.Temperature { return &d.LiquidC }).optional("as it ran out"),
+		field("liquid", "liquid at", "98F", func(d *Drain) **units.Temperature { return &d.LiquidC }).optional("as it ran out; hot liquid burns"),
 		field("oil", "free oil", "no", func(d *Drain) **bool { return &d.Oil }).optional("oil seen on top"),
 		field("route", "where to", "sewer", func(d *Drain) *string { return &d.Route }).words(RouteSewer, RouteHauler, RouteHold).help("hold: kept until the authority has answered"),
+		field("locked", "locked out", "yes", func(d *Drain) **bool { return &d.Locked }).optional("heater and ultrasound, before it was opened"),
+		field("paper", "bill or report", "bill 2207", func(d *Drain) *string { return &d.Paper }).optional("number of the hauler's bill or manifest, or of the laboratory's report"),
+		field("allowed", "allowed by", "R. Quill, sewer district", func(d *Drain) *string { return &d.Allowed }).optional("contaminated: who said that it may leave"),
 		field("witness", "witness", "Ana Reyes", func(d *Drain) *string { return &d.Witness }).optional("who saw it"),
 	},
 }
@@ -89,28 +97,48 @@ func (d *Drain) outside(v view, e Entry) []string {
 	if m, err := v.s.Member(e.By); err == nil && m.Role != Officer {
 		add("%s is %s: draining is for a gear officer", m.Name, m.Role.Say())
 	}
-	if d.Route == RouteSewer {
-		if v.b.Tank.Sewer == "" {
-			add("no permission for the sewer is on file")
-		}
-		if d.PH == nil || d.SampleC == nil {
-			add("no pH of a cooled sample was taken")
-		}
-		if d.PH != nil && *d.PH >= 12.5 { // 40 CFR 261.22: corrosive waste
-			add("pH %.2f is 12.5 or above: possible corrosive waste (40 CFR 261.22), not for the sewer", float64(*d.PH))
-		}
-		if d.PH != nil && *d.PH < 5 { // 40 CFR 403.5(b)
-			add("pH %.2f is below 5.0, the federal floor for a sewer (40 CFR 403.5(b))", float64(*d.PH))
+	if d.Locked != nil && !*d.Locked {
+		add("heater and ultrasound were not locked out")
+	}
+	for _, c := range d.LimitChecks(v.s, v.b, e) {
+		if c.Is != Passes {
+			out = append(out, c.Say)
 		}
 	}
-	if t := v.b.Tag; t != nil && t.Kind == HoldContaminated && d.Route != RouteHold {
-		add("the bath was red-tagged as contaminated: it is held until the authority has answered")
+	if d.Route == RouteSewer && v.open && v.life.thinned() {
+		add("water went in after the drain was signed: " + NoDilution)
 	}
 	return out
 }
 
+// thinned reports whether water went in after the last decision, which was to
+// drain. What evaporated is made up before it.
+func (l Life) thinned() bool {
+	d, ok := last(Of[*Decision](l.Entries))
+	if !ok || d.Is.Choice != ChoiceDrain {
+		return false
+	}
+	for _, w := range Of[*Water](l.Entries) {
+		if w.Is.VolumeL > 0 && w.Is.Cause != CauseEvaporation && d.Before(w.Entry) {
+			return true
+		}
+	}
+	return false
+}
+
+// NamePermission puts into a drain what is on file for its way, for the line
+// that is about to be written: a later permission rewrites no history.
+func (s *State) NamePermission(d *Drain) {
+	d.Under = ""
+	if p, ok := s.Permission(StreamLiquid, d.Route); ok {
+		d.Under = strings.Join(append([]string{p.Source()}, p.Limits(s.System())...), ", ")
+	}
+}
+
 // SetOutside marks what the drain passed over, before it is recorded.
 func (d *Drain) SetOutside(why []string) { d.Outside = why }
+
+func (d *Drain) marks() []string { return d.Outside }
 
 func (d *Drain) say(sys units.System) string {
 	s := sys.Text(d.VolumeL) + " drained to " + d.Route
@@ -123,9 +151,14 @@ func (d *Drain) say(sys units.System) string {
 	if d.LiquidC != nil {
 		s += ", liquid at " + sys.Text(*d.LiquidC)
 	}
-	s += suffix(", seen by ", d.Witness)
-	if len(d.Outside) > 0 {
-		s += " · outside the rule: " + strings.Join(d.Outside, "; ")
+	if d.Oil != nil && *d.Oil {
+		s += ", free oil on it"
 	}
-	return s
+	s += suffix(", seen by ", d.Witness) + suffix(", paper ", d.Paper) + suffix(", allowed by ", d.Allowed) + suffix(" · under ", d.Under)
+	return s + outsideSay(d.Outside)
+}
+
+// applyBath holds back what was not sent on.
+func (d *Drain) applyBath(b *Bath, e Entry) {
+	b.keep(e, d.Route, Waste{Stream: StreamLiquid, VolumeL: d.VolumeL})
 }

@@ -48,6 +48,9 @@ func (h *Hold) check(v view, _ Entry) error {
 // applyBath hangs the tag; the first one stays while it hangs, but a
 // contamination outweighs every other cause.
 func (h *Hold) applyBath(b *Bath, e Entry) {
+	if h.Cause == HoldContaminated {
+		b.spoil(h.since(b, e))
+	}
 	if b.Tag == nil || h.Cause == HoldContaminated && b.Tag.Kind != HoldContaminated {
 		b.Tag = &Tag{Seq: e.Seq, At: e.At, By: e.By, Kind: h.Cause, Why: h.Why, Wash: h.Wash}
 		return

@@ -119,6 +119,9 @@ func restsOn(target Entry, later []Entry, done strikes) (Entry, bool) {
 		if err != nil || !counts || l.Bath != target.Bath {
 			continue
 		}
+		if d, ok := l.Body.(*Disposal); ok && d.Line == target.Seq {
+			return l, true
+		}
 		switch target.Body.(type) {
 		case *Fill:
 			if l.Body.spec().Scope == OfFill || l.Kind() == "drain" || l.Kind() == "fill" || l.Kind() == "wash" {

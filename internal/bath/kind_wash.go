@@ -210,10 +210,7 @@ func (w *Wash) say(sys units.System) string {
 	s := fmt.Sprintf("%s, %s soil, %s at %s: %s", loadSay(w.Items), w.Soil, sys.Text(w.Time), sys.Text(w.BathC), saidResult[w.Result])
 	s += suffix(" · ", w.Tags.String())
 	s += papersSay(slices.DeleteFunc(slices.Clone(w.Items), func(l Load) bool { return l.LimitC == nil || w.BathC <= *l.LimitC }))
-	if len(w.Outside) > 0 {
-		s += " · outside the rule: " + strings.Join(w.Outside, "; ")
-	}
-	return s + suffix(" · ", w.Note)
+	return s + outsideSay(w.Outside) + suffix(" · ", w.Note)
 }
 
 var saidResult = map[string]string{ResultClean: "clean", ResultAgain: "wash again", ResultDamaged: "damaged"}

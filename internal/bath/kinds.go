@@ -38,7 +38,7 @@ type Spec struct {
 // specs is every kind of entry, in the order a menu shows them.
 var specs = []*Spec{
 	readingSpec, tempSpec, doseSpec, waterSpec, filterSpec, startSpec, pauseSpec, resumeSpec, abortSpec, washSpec, careSpec, readySpec, degasSpec,
-	titrationSpec, decisionSpec, fillSpec, drainSpec, cleanSpec, spillSpec, holdSpec, releaseSpec, mediaSpec,
+	titrationSpec, decisionSpec, fillSpec, drainSpec, cleanSpec, spillSpec, holdSpec, releaseSpec, mediaSpec, disposalSpec, dischargeSpec,
 	intakeSpec, gearSpec, gearHoldSpec, gearReleaseSpec, inspectSpec, calibrationSpec, stockSpec, dutySpec, handoverSpec, practiceSpec, memberSpec, tankSpec, basketSpec, procedureSpec, settingSpec, strikeSpec, pinSpec,
 }
 

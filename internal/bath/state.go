@@ -16,22 +16,23 @@ const FoldVersion = 6
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.
 type State struct {
-	Fold      int                  `json:"fold"`
-	Seq       uint64               `json:"seq"` // the last entry folded
-	Logged    time.Time            `json:"logged,omitzero"`
-	Site      Setting              `json:"site"`
-	Members   []Member             `json:"members,omitempty"`
-	Baths     []*Bath              `json:"baths"`
-	Duties    map[string]time.Time `json:"duties"` // when each was last done
-	Stock     map[string]Shelf     `json:"stock,omitempty"`
-	Intake    *Answer              `json:"intake,omitzero"` // the last answer to "anything but smoke?"
-	Papers    []Paper              `json:"papers,omitempty"`
-	Gear      []Piece              `json:"gear,omitempty"` // what is tagged; none where loads are only counted
-	Practised []Practised          `json:"practised,omitempty"`
-	Checks    []Entry              `json:"checks,omitempty"`  // the last calibrations and dips of meters, by time
-	Notes     []Entry              `json:"notes,omitempty"`   // the last handover notes, newest last
-	Struck    map[uint64]uint64    `json:"struck"`            // crossed-out entry -> the entry that did it
-	Origins   map[string]Origin    `json:"origins,omitempty"` // whose word each value of the set-up is; see SetBy
+	Fold        int                  `json:"fold"`
+	Seq         uint64               `json:"seq"` // the last entry folded
+	Logged      time.Time            `json:"logged,omitzero"`
+	Site        Setting              `json:"site"`
+	Members     []Member             `json:"members,omitempty"`
+	Baths       []*Bath              `json:"baths"`
+	Duties      map[string]time.Time `json:"duties"` // when each was last done
+	Stock       map[string]Shelf     `json:"stock,omitempty"`
+	Intake      *Answer              `json:"intake,omitzero"` // the last answer to "anything but smoke?"
+	Papers      []Paper              `json:"papers,omitempty"`
+	Permissions []Permission         `json:"permissions,omitempty"` // the last for each stream and way
+	Gear        []Piece              `json:"gear,omitempty"`        // what is tagged; none where loads are only counted
+	Practised   []Practised          `json:"practised,omitempty"`
+	Checks      []Entry              `json:"checks,omitempty"`  // the last calibrations and dips of meters, by time
+	Notes       []Entry              `json:"notes,omitempty"`   // the last handover notes, newest last
+	Struck      map[uint64]uint64    `json:"struck"`            // crossed-out entry -> the entry that did it
+	Origins     map[string]Origin    `json:"origins,omitempty"` // whose word each value of the set-up is; see SetBy
 }
 
 // NewState is a station before its first entry.
@@ -47,6 +48,7 @@ type Bath struct {
 	Run     *Run          `json:"run,omitzero"`      // the wash that waits for its result
 	Baskets []Basket      `json:"baskets,omitempty"` // each make, in the order it was added
 	Batches []Batch       `json:"batches,omitempty"` // what was washed and is not back in service, oldest first
+	Waste   []Waste       `json:"waste,omitempty"`   // what was kept back at a drain, a cleaning or a change of cartridge
 	Past    []Summary     `json:"past,omitempty"`    // fills that are over, all but the last of them
 	Entries []Entry       `json:"entries,omitempty"` // since the start of the fill before the open one, by time
 	FilterS [2]units.Span `json:"filter_s"`          // run on each cartridge since it was changed
@@ -183,6 +185,7 @@ func (s *State) clone() *State {
 	c.Notes = slices.Clone(s.Notes)
 	c.Papers = slices.Clone(s.Papers)
 	c.Gear = slices.Clone(s.Gear)
+	c.Permissions = slices.Clone(s.Permissions)
 	c.Practised = slices.Clone(s.Practised)
 	c.Checks = slices.Clone(s.Checks)
 	c.Duties = cloneMap(s.Duties)
@@ -193,7 +196,7 @@ func (s *State) clone() *State {
 	for i, b := range s.Baths {
 		d := *b
 		d.Entries, d.Past, d.Batches = slices.Clone(b.Entries), slices.Clone(b.Past), slices.Clone(b.Batches)
-		d.Baskets = slices.Clone(b.Baskets)
+		d.Baskets, d.Waste = slices.Clone(b.Baskets), slices.Clone(b.Waste)
 		c.Baths[i] = &d
 	}
 	return &c

@@ -66,6 +66,8 @@ func (s *Station) prepareBody(st *bath.State, e bath.Entry) error {
 		if t, err := st.Bath(e.Bath); err == nil && b.Product == "" {
 			b.Product = t.Tank.Product
 		}
+	case *bath.Drain:
+		st.NamePermission(b)
 	case *bath.Reading:
 		if b.Meter == "" {
 			b.Meter = st.LastMeter(e.Bath)
