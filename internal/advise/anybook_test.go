@@ -47,8 +47,12 @@ func anyBody(t *rapid.T, lines int) bath.Body {
 			return &bath.Filter{Time: units.Minutes(float64(rapid.IntRange(1, 1440).Draw(t, "filter")))}
 		},
 		func() bath.Body { return &bath.Degas{Time: 900} },
-		func() bath.Body { return &bath.Drain{VolumeL: litres(t), Route: "hold"} },
-		func() bath.Body { return &bath.Clean{} },
+		func() bath.Body { return anyDrain(t) },
+		func() bath.Body { return &bath.Clean{Sludge: pick(t, "", "hauler", "hold")} },
+		func() bath.Body { return anyPermission(t) },
+		func() bath.Body {
+			return &bath.Disposal{Line: uint64(rapid.IntRange(5, 5+lines).Draw(t, "line")), Route: pick(t, "sewer", "hauler", "trash")}
+		},
 		func() bath.Body {
 			return &bath.Hold{Cause: pick(t, "contaminated", "leak", "foil"), Why: "see the note"}
 		},
@@ -102,6 +106,22 @@ func anyDecision(t *rapid.T, lines int) bath.Body {
 func anyStock(t *rapid.T) bath.Body {
 	count := func(t *rapid.T) float64 { return float64(rapid.IntRange(0, 3).Draw(t, "count")) }
 	return &bath.Stock{What: pick(t, bath.StockSoap, bath.StockBuffers, bath.StockCartridges), OnHand: maybe(t, count), Added: count(t)}
+}
+
+func anyDrain(t *rapid.T) *bath.Drain {
+	return &bath.Drain{
+		VolumeL: litres(t), Route: pick(t, "hold", "hold", "sewer", "hauler"), PH: maybe(t, ph), SampleC: maybe(t, celsius), LiquidC: maybe(t, celsius),
+		Oil: maybe(t, heating), Locked: maybe(t, heating), Allowed: pick(t, "", "R. Quill"),
+	}
+}
+
+// anyPermission may name no limit, and a day that is none.
+func anyPermission(t *rapid.T) bath.Body {
+	return &bath.Discharge{
+		Stream: pick(t, "liquid", "liquid", "sludge", "cartridge"), Route: pick(t, "sewer", "sewer", "hauler", "trash"),
+		Number: pick(t, "", "permit 7"), From: "the district", Title: "rules", Dated: "2025-05-01", Lapses: pick(t, "", "2026-03-05", "2026-04-01", "soon"),
+		PHLow: maybe(t, ph), PHHigh: maybe(t, ph), MaxC: maybe(t, celsius), Also: pick(t, "", "a call"),
+	}
 }
 
 // anyStart is a wash of anything, as an imported file may hold one.

@@ -124,6 +124,17 @@ func dip(ph units.PH) *bath.Calibration {
 	return &bath.Calibration{Meter: "M1", Check: &bath.Dip{Buffer: "carbonate", AtC: 25, PH: ph}}
 }
 
+// permit is what an invented authority allows.
+func permit(lapses string) *bath.Discharge {
+	return &bath.Discharge{
+		Stream: bath.StreamLiquid, Route: bath.RouteSewer, Number: "permit 7", From: "the sewer district", Title: "sewer rules, part 4", Dated: "2025-05-01",
+		PHLow: new(units.PH(5.5)), PHHigh: new(units.PH(10)), MaxC: new(units.Fahrenheit(110)), Lapses: lapses,
+	}
+}
+
+// permitted is b with that on file.
+func (b book) permitted(lapses string) book { return b.add("2 12:20", permit(lapses)) }
+
 // hot is a reading in the bath with the meter of the first one.
 func hot(ph units.PH) *bath.Reading { return &bath.Reading{PH: ph, SampleC: 50, Meter: "M1"} }
 

@@ -38,7 +38,7 @@ type finding struct {
 
 // evidence is one function and one test each, in the order in which it counts.
 var evidence = []func(*Snapshot, *Decision) *finding{
-	contamination, oilLayer, foilOrTag, fillIsOld, pHUnknown, oddReading, soapSince, gearNotClean, meterNotSure, pairAgain, dropSays, soapTooStrong, soapSays, gainSays, costSays, topUpSays,
+	contamination, oilLayer, foilOrTag, fillIsOld, pHUnknown, oddReading, soapSince, gearNotClean, meterNotSure, pairAgain, dropSays, soapTooStrong, soapSays, gainSays, costSays, topUpSays, disposal,
 }
 
 // Decide weighs top-up, drain and keep.

@@ -36,7 +36,7 @@ func TestAContaminatedBathShowsNoTopUp(t *testing.T) {
 	if err != nil || d.Choice != drain || d.TopUp != nil || len(d.Flips) != 0 {
 		t.Errorf("got %q, %+v, %q, %v", d.Choice, d.TopUp, d.Flips, err)
 	}
-	if got := reasons(d); !slices.Equal(got, []string{"contaminated", "drop"}) {
+	if got := reasons(d); !slices.Equal(got, []string{"contaminated", "disposal", "drop"}) {
 		t.Errorf("got the reasons %v", got)
 	}
 }
@@ -65,9 +65,9 @@ func TestReasonsInOrder(t *testing.T) {
 		want   []string
 	}{
 		{"kept", kept(), keep, []string{"drop"}},
-		{"at the limit", low(), more, []string{"drop", "soap", "gain", "top-up"}},
-		{"all of it", bad.add(week(5, "08:02"), oil(bath.OilLayer)), drain, []string{"oil", "tag", "age", "meter", "drop", "soap", "gain", "top-up"}},
-		{"skimming comes last", low().add(week(5, "08:02"), oil(bath.OilDrops)), more, []string{"meter", "drop", "soap", "gain", "top-up", "oil"}},
+		{"at the limit", low(), more, []string{"drop", "soap", "gain", "top-up", "disposal"}},
+		{"all of it", bad.add(week(5, "08:02"), oil(bath.OilLayer)), drain, []string{"oil", "tag", "age", "meter", "drop", "soap", "gain", "top-up", "disposal"}},
+		{"skimming comes last", low().add(week(5, "08:02"), oil(bath.OilDrops)), more, []string{"meter", "drop", "soap", "gain", "top-up", "oil", "disposal"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -46,21 +46,22 @@ var (
 	rulesInUse = []rule{
 		redTag, clockBehind, tooHot, heaterDry, washResult, handOver,
 		refill, fillBath, dose, warmUp, heatBy, degas, firstReading, cooledPair,
-		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		decided, limitReached, drainLimits, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, filterDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
+		permissionLapses, heldWaste, electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
 	}
 
 	// rulesTagged leaves out what readies a bath for washing.
 	rulesTagged = []rule{
 		redTag, clockBehind, tooHot, heaterDry, washResult, handOver, refill, cooledPair,
-		decided, limitReached, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
+		decided, limitReached, drainLimits, coolForDrain, doubtfulReading, readAgain, readingDue, meterDue,
 		careDue, checkMark, washedAgain, slowWarmUp, cartridges, duties, limitDate, changed,
-		electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
+		permissionLapses, heldWaste, electrodeAge, buffersExpire, gearHeld, gearClocks, papersMissing, orderSoap, emptyShelf, keyHolders, backupDue,
 	}
 
-	// rulesContaminated leaves the liquid, the filter and the cartridges alone.
-	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, handOver, refill, careDue, duties, gearHeld, backupDue}
+	// rulesContaminated leaves the liquid and the filter alone, and the cartridges
+	// until the bath is drained.
+	rulesContaminated = []rule{redTag, clockBehind, tooHot, lookBack, washResult, handOver, refill, foulCartridges, heldWaste, careDue, duties, gearHeld, backupDue}
 )
 
 // rules are those that may speak, by the red tag on the bath.

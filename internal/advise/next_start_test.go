@@ -202,6 +202,8 @@ func TestPresetsAreAnswers(t *testing.T) {
 		inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}),
 		inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}).add("3 03:00", &bath.Drain{VolumeL: 200, Route: "hold"}),
 		inService().add("2 12:30", &bath.Filter{Time: 40 * 3600}),
+		inService().add("2 12:30", hot(9.40)),
+		inService().permitted("2026-03-09"),
 	} {
 		for _, a := range b.look(t, "3 07:00").Next {
 			if a.Preset == nil {
@@ -224,7 +226,7 @@ func TestPresetsAreAnswers(t *testing.T) {
 	}
 	want := []string{
 		"baseline", "baseline-cooled", "cartridge-1", "cartridge-2", "clean",
-		"dip", "duty-eyewash", "duty-foil", "duty-inspection", "red-tag",
+		"dip", "drain-limits", "duty-eyewash", "duty-foil", "duty-inspection", "held-13", "permission-liquid-sewer", "red-tag",
 	}
 	if diff := cmp.Diff(want, slices.Sorted(maps.Keys(seen))); diff != "" {
 		t.Errorf("actions that preset, -want +got:\n%s", diff)

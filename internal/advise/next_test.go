@@ -28,8 +28,8 @@ func TestNextInOrder(t *testing.T) {
 		{"a quiet morning", inService().add("2 13:00", &bath.Duty{What: bath.DutyEyewash}).
 			add("2 13:00", &bath.Duty{What: bath.DutyFoil}).add("2 13:00", &bath.Duty{What: bath.DutyInspection}),
 			"3 07:00", []string{"reading", "dip", "duty-eyewash", "duty-foil", "duty-inspection", "backup"}},
-		{"a bad morning", b, "9 07:00", []string{"red-tag", "too-hot", "limit", "cool", "doubt", "dip", "mark", "duty-eyewash", "duty-foil", "duty-inspection", "backup", "reading"}},
-		{"before that morning's tag", b[:len(b)-1], "9 07:00", []string{"too-hot", "limit", "cool", "doubt", "dip", "filter", "mark", "duty-eyewash", "duty-foil", "duty-inspection", "backup", "reading"}},
+		{"a bad morning", b, "9 07:00", []string{"red-tag", "too-hot", "limit", "drain-limits", "cool", "doubt", "dip", "mark", "duty-eyewash", "duty-foil", "duty-inspection", "backup", "reading"}},
+		{"before that morning's tag", b[:len(b)-1], "9 07:00", []string{"too-hot", "limit", "drain-limits", "cool", "doubt", "dip", "filter", "mark", "duty-eyewash", "duty-foil", "duty-inspection", "backup", "reading"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"bathside/internal/bath"
-	"bathside/internal/units"
 )
 
 // filterDue: once on a day that gear was washed; not after every load, and
@@ -94,29 +93,6 @@ func washedAgain(x *Snapshot) []Action {
 		ID: "again", Urgency: Today, Kind: "duty", Preset: map[string]string{"what": bath.DutyFoil},
 		Say: "Check soap strength and foil",
 		Why: fmt.Sprintf("before anything else: %d of the last 5 washes came out not clean, with the bath warm", again),
-	})
-}
-
-// drainBelow is how cool a bath should be before it is drained (a site rule
-// until a local figure is set; 40 °C is the federal figure at the plant).
-const drainBelow = units.Temperature(40)
-
-// coolForDrain: a hot bath needs a head start.
-func coolForDrain(x *Snapshot) []Action {
-	if !x.Open || x.PH.State != PHPast || x.Temp == nil || x.Temp.C <= drainBelow {
-		return none
-	}
-	v := x.vessel.Vessel
-	v.Lid = false
-	d, err := v.CoolTo(x.Temp.C, drainBelow, room)
-	if err != nil {
-		return none
-	}
-	from, to := x.Sys.TempPair(x.Temp.C, drainBelow)
-	return one(Action{
-		ID: "cool", Urgency: Today, Kind: "temp",
-		Say: "To drain tomorrow: heater and lid off tonight",
-		Why: fmt.Sprintf("%s to %s takes about %d h with the lid off", from, to, max(1, int(d.Hours()+0.5))),
 	})
 }
 

@@ -99,29 +99,6 @@ func TestWashedAgain(t *testing.T) {
 	})
 }
 
-// Source: ruling of the trade: from 52 to 40 °C takes about 8 h with the lid off
-// an insulated tank. testdata/heat/cooldown.csv has it at 40.4 °C after 8 h.
-func TestCoolForDrain(t *testing.T) {
-	yes := true
-	past := bare().add("1 10:00", &bath.Tank{VolumeL: 227.125, Insulated: &yes}).
-		add("2 08:00", &bath.Fill{VolumeL: 227.125}).
-		add("2 08:10", &bath.Dose{VolumeL: 7}).
-		add("2 10:30", first(10.12)).
-		add("9 08:00", hot(9.40))
-	warm := func(c units.Temperature) book { return past.add("9 08:10", &bath.Temp{BathC: c}) }
-	cool := func(why string) advise.Action {
-		return advise.Action{Urgency: advise.Today, Kind: "temp", Say: "To drain tomorrow: heater and lid off tonight", Why: why}
-	}
-	says(t, "cool", []moment{
-		{"at 52 °C", warm(52), "9 08:15", cool("126 °F to 104 °F takes about 8 h with the lid off")},
-		{"its lid is reckoned off", warm(52).add("9 08:12", &bath.Tank{Lid: &yes}), "9 08:15", cool("126 °F to 104 °F takes about 8 h with the lid off")},
-		{"a little too warm", warm(40.2), "9 08:15", cool("104.4 °F to 104 °F takes about 1 h with the lid off")},
-		{"at 40 °C", warm(40), "9 08:15", advise.Action{}},
-		{"at the limit only", inService().add("9 08:00", hot(9.60)).add("9 08:10", &bath.Temp{BathC: 52}), "9 08:15", advise.Action{}},
-		{"drained", warm(52).add("9 09:00", &bath.Drain{VolumeL: 200, Route: "hauler"}), "9 09:10", advise.Action{}},
-	})
-}
-
 // Source: ruling of the trade: filter cartridge by hours. 40 hours are from
 // memory, and a tenth before that is ours.
 func TestCartridges(t *testing.T) {

@@ -29,6 +29,8 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 		return previewHold(b)
 	case *bath.Fill:
 		return x.previewFill(b)
+	case *bath.Drain:
+		return x.previewDrain(b)
 	case *bath.Temp:
 		return x.previewTemp(b.BathC)
 	case *bath.Calibration:

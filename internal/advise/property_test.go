@@ -26,6 +26,7 @@ func TestAnyBookIsAssessed(t *testing.T) {
 		checkTrend(t, x)
 		say, _ := x.Preview(anyReading(t))
 		checkWords(t, say, x.DropSay(), x.TagSay(), advise.StateWord(x.PH.State))
+		checkWords(t, x.PreviewBody(anyDrain(t)))
 	})
 }
 
@@ -149,7 +150,7 @@ func TestAnyBookReachesEveryRule(t *testing.T) {
 		"limit", "cool", "doubt", "read-again", "reading", "filter", "mark", "again", "cartridge-1", "cartridge-2",
 		"duty-eyewash", "duty-foil", "duty-inspection",
 		"dip", "calibrate", "buffers", "top-up", "drain", "decide-again", "limit-date", "changed",
-		"order-soap", "order-buffers", "order-cartridges",
+		"order-soap", "order-buffers", "order-cartridges", "drain-limits", "permission-liquid-sewer", "permission-sludge-hauler",
 	}
 	seen := map[string]bool{}
 	gen := rapid.Custom(anyBook)

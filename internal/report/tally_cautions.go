@@ -24,10 +24,11 @@ func bathCautions(x *advise.Snapshot) []string {
 	if tank.LowL > 0 {
 		out = append(out, "Level near "+x.Sys.Volume(tank.LowL)+": heater off until it is filled up to the mark.")
 	}
-	if tank.Sewer != "" {
-		return append(out, "Sewer: only as permitted ("+tank.Sewer+"), by the pH of a cooled sample. In doubt keep the liquid.")
+	say, ok := x.SewerSay()
+	if ok {
+		return append(out, "Sewer: only by "+say+", of a cooled cup. In doubt keep the liquid; never dilute to pass.")
 	}
-	return append(out, "No sewer permission on file: keep the liquid; never dilute to pass.")
+	return append(out, "Draining: "+say+". Keep the liquid; never dilute to pass.")
 }
 
 var allCautions = []string{
