@@ -90,6 +90,9 @@ func (x *Snapshot) previewDose(d *bath.Dose) string {
 	if !x.Open {
 		return "No fill is open: log the fill first."
 	}
+	if x.contaminated() {
+		return "The bath is contaminated: add nothing. What went in already is kept."
+	}
 	charge := x.Life.Charge(x.State, x.Bath.Tank)
 	if charge <= 0 {
 		return x.Amount(d.VolumeL) + "."

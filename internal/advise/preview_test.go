@@ -77,6 +77,7 @@ func TestPreviewBody(t *testing.T) {
 		{"soap, and what a full dose is", filled(), &bath.Dose{VolumeL: units.Gallons(1)}, "1.0 gal: 1 jug. A full first dose here is 2.0 gal: 2 jugs."},
 		{"soap, no ratio on file", bare().add("2 08:00", &bath.Fill{VolumeL: 260}), &bath.Dose{VolumeL: units.Gallons(1)}, "1.0 gal."},
 		{"soap, no fill", setUp(), &bath.Dose{VolumeL: units.Gallons(1)}, "No fill is open: log the fill first."},
+		{"soap, contaminated", inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}), &bath.Dose{VolumeL: units.Gallons(1)}, "The bath is contaminated: add nothing. What went in already is kept."},
 		{"a wash under a red tag", tagged, wash(50, bath.ResultClean), "The bath is red-tagged: start nothing. What happened already is kept, outside the rule."},
 		{"a wash", inService(), wash(50, bath.ResultClean), ""},
 		{"a wash too hot", inService(), wash(55, bath.ResultClean), hotSay},

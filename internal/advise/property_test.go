@@ -54,9 +54,12 @@ func checkActions(t *rapid.T, x *advise.Snapshot) {
 // bad is what a sentence holds when a number or a time was missing.
 var bad = regexp.MustCompile(`NaN|Inf|0001|%!|not known|<nil>|  | ,|,,|\.\.|::|; ;|-\d`)
 
+// written is a date as it is typed, and shown as it was.
+var written = regexp.MustCompile(`\d{4}-\d\d-\d\d`)
+
 func checkWords(t *rapid.T, sentences ...string) {
 	for _, s := range sentences {
-		if m := bad.FindString(s); m != "" {
+		if m := bad.FindString(written.ReplaceAllString(s, "a date")); m != "" {
 			t.Errorf("%q in %q", m, s)
 		}
 		if strings.TrimSpace(s) != s {

@@ -1,6 +1,7 @@
 package bath
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -83,6 +84,17 @@ func gateLimit(v view, s *Start, e Entry) *Gate {
 		g.Do = fmt.Sprintf("wash it by hand in water of %s or cooler; next time it goes in first, light soil, while the bath warms from %s to %s", may, v.sys.temp(coolest), may)
 	}
 	return g
+}
+
+// gateKnown: where nobody knows how warm the bath may be for an item, no bath is
+// cool enough.
+func gateKnown(v view, s *Start, e Entry) *Gate {
+	for _, l := range s.Items {
+		if _, ok := v.limit(l, e); !ok {
+			return &Gate{ID: "no-limit", Item: l.Item, Wrong: fmt.Sprintf("how warm the bath may be for %s is not known", cmp.Or(l.Name, l.Item)), Do: "wash it by hand, or put its maker's paper on file", Wake: officerWake, Soft: true}
+		}
+	}
+	return nil
 }
 
 // against says that a bath is too hot for h. The two numbers never look equal:

@@ -32,7 +32,7 @@ type gate func(v view, s *Start, e Entry) *Gate
 // mended first.
 var gates = []gate{
 	gateTag, gateOther, gateNever, gateGear, gateRunning, gateSoap, gateDegas, gateMark, gateMeasured, gateBand, gateCool, gateLimit, gatePaper,
-	gateLongest, gateChecks, gateLids, gateBaskets, gateMass, gateOverflow, gateAgain,
+	gateLongest, gateChecks, gateLids, gateBaskets, gateMass, gateOverflow, gateAgain, gateKnown,
 }
 
 // gatesOf lists what stands in the way of s.
@@ -158,23 +158,32 @@ func gateCool(v view, s *Start, _ Entry) *Gate {
 	return &Gate{ID: "too-cool", Wrong: fmt.Sprintf("the bath is at %s, and nothing comes clean below %s", was, least), Do: "wait until it is warmer", Wake: "nobody: this you can do", Soft: true}
 }
 
-// gatePaper: a mask, pack, helmet or cylinder wants its maker's paper.
-func gatePaper(v view, s *Start, e Entry) *Gate {
+// gatePaper: a mask, pack, helmet or cylinder wants its maker's paper. What a
+// paper on file says holds for whatever it is about. A reason that lets one item
+// through must not hide that another may not go in at all.
+func gatePaper(v view, s *Start, e Entry) (soft *Gate) {
 	for _, l := range s.Items {
-		if !slices.Contains(wantsPaper, l.Item) {
-			continue
+		switch g := v.paperOf(l, s, e); {
+		case g != nil && !g.Soft:
+			return g
+		case soft == nil:
+			soft = g
 		}
-		p, ok := v.s.Paper(l.Item, e.At)
-		switch {
-		case !ok:
-			return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("no maker's paper for %s is on file", l.Name), Do: "log the paper, or that you do not have it yet", Wake: officerWake, Soft: true}
-		case p.State == PaperOutside:
-			return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("this station washes %s outside the bath", l.Name), Do: "wash it by hand", Wake: officerWake}
-		case p.State == PaperPending && e.At.Sub(p.At) > PaperGrace:
-			return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("the maker's paper for %s has been missing for more than 30 days", l.Name), Do: "get it, and log it", Wake: officerWake, Soft: true}
-		case p.State == PaperOnFile && beyond(s.Time, p.Longest):
-			return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("%s is longer than the %s that the maker's paper allows for %s", v.sys.span(s.Time), v.sys.span(p.Longest), l.Name), Do: "set less", Wake: officerWake}
-		}
+	}
+	return soft
+}
+
+func (v view) paperOf(l Load, s *Start, e Entry) *Gate {
+	p, ok := v.s.Paper(l.Item, e.At)
+	switch {
+	case !ok && slices.Contains(wantsPaper, l.Item):
+		return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("no maker's paper for %s is on file", l.Name), Do: "log the paper, or that you do not have it yet", Wake: officerWake, Soft: true}
+	case p.State == PaperOutside:
+		return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("this station washes %s outside the bath", l.Name), Do: "wash it by hand", Wake: officerWake}
+	case p.State == PaperPending && slices.Contains(wantsPaper, l.Item) && e.At.Sub(p.At) > PaperGrace:
+		return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("the maker's paper for %s has been missing for more than 30 days", l.Name), Do: "get it, and log it", Wake: officerWake, Soft: true}
+	case p.State == PaperOnFile && beyond(s.Time, p.Longest):
+		return &Gate{ID: "paper", Item: l.Item, Wrong: fmt.Sprintf("%s is longer than the %s that the maker's paper allows for %s", v.sys.span(s.Time), v.sys.span(p.Longest), l.Name), Do: "set less", Wake: officerWake}
 	}
 	return nil
 }

@@ -33,6 +33,9 @@ func toolLoad(n int) bath.Load {
 // begins is a start of a load that nothing speaks against on ready, but for
 // what change makes of it.
 func begins(load bath.Load, change func(*bath.Start)) *bath.Start {
+	if load.LimitC == nil { // it stands any bath here
+		load.LimitC, load.Limit = p(units.Temperature(60)), "60 C"
+	}
 	s := &bath.Start{Items: []bath.Load{load}, Soil: "normal", Time: units.Minutes(4), BathC: 40, Checked: true, Lids: true}
 	if change != nil {
 		change(s)
@@ -128,7 +131,18 @@ func TestAReadyBathTakesALoad(t *testing.T) {
 		{name: "masks", start: begins(maskLoad(4), nil)},
 		{name: "cylinders", start: begins(cylinderLoad(2), nil)},
 		{name: "tools", start: begins(toolLoad(4), nil)},
-		{name: "what no catalog knows", start: begins(bath.Load{Item: "lamp", Count: 1}, nil)},
+	})
+}
+
+// What nobody knows the limit of is not taken to have none.
+func TestGateKnown(t *testing.T) {
+	lamp := begins(toolLoad(1), func(s *bath.Start) {
+		s.Items = append(s.Items, bath.Load{Item: "lamp", Name: "Lamp", Count: 1, Longest: units.Minutes(5)})
+	})
+	checkGate(t, "no-limit", []gateCase{
+		{name: "in no list", start: lamp, soft: true,
+			say: "Not in the bath: how warm the bath may be for Lamp is not known. Do this: wash it by hand, or put its maker's paper on file. Wake the gear officer."},
+		{name: "by its maker's paper", on: with(onFile("lamp", 45)), start: lamp},
 	})
 }
 
@@ -304,6 +318,12 @@ func TestGatePaper(t *testing.T) {
 		{name: "longer than the paper", on: with(short), start: begins(maskLoad(4), nil),
 			say: "Not in the bath: 4 min is longer than the 3 min that the maker's paper allows for Mask. Do this: set less. Wake the gear officer."},
 		{name: "tools want none", start: begins(toolLoad(1), nil)},
+		{name: "tools have one all the same", on: with(&bath.Procedure{Item: "tool", State: bath.PaperOutside}), start: begins(toolLoad(1), nil),
+			say: "Not in the bath: this station washes Hand tool outside the bath. Do this: wash it by hand. Wake the gear officer."},
+		{name: "a reason for one item lets no other through", on: func(t testing.TB) *book {
+			return with(lapsed, &bath.Procedure{Item: "tool", State: bath.PaperOutside})(t).wait(17 * time.Hour)
+		}, start: begins(maskLoad(4), func(s *bath.Start) { s.Items = append(s.Items, toolLoad(1)) }),
+			say: "Not in the bath: this station washes Hand tool outside the bath. Do this: wash it by hand. Wake the gear officer."},
 	})
 }
 
@@ -345,7 +365,9 @@ func TestGateLids(t *testing.T) {
 // 3 helmets or 7 tools: so at most 10 masks, or 8 tools. The counts are a
 // station's own.
 func TestGateBaskets(t *testing.T) {
-	tools := func(n int) bath.Load { return bath.Load{Item: "tool", Name: "Hand tool", Count: n} }
+	tools := func(n int) bath.Load {
+		return bath.Load{Item: "tool", Name: "Hand tool", Count: n, LimitC: p(units.Fahrenheit(130))}
+	}
 	tray := &bath.Basket{Name: "tray", Make: bath.BasketShallow, Count: p(3), AtOnce: p(2), Holds: []bath.Load{{Item: "mask", Count: 5}, {Item: "tool", Count: 4}}}
 	deep := &bath.Basket{Name: "deep", Make: bath.BasketDeep, Holds: []bath.Load{{Item: "mask", Count: 8}, {Item: "helmet", Count: 3}, {Item: "tool", Count: 7}}}
 	sized := &bath.Basket{Name: "wide", Make: bath.BasketDeep, LengthM: 0.5, WidthM: 0.4, HeightM: 0.3}

@@ -53,6 +53,8 @@ func (d *Decision) check(v view, _ Entry) error {
 	switch {
 	case d.Evidence == nil:
 		return refuse("evidence", "a decision is signed with its evidence: use the Decide screen, or bathside decide --sign %s", d.Choice)
+	case d.Choice == ChoiceTopUp && v.b.Tag != nil && v.b.Tag.Kind == HoldContaminated:
+		return refuse("contaminated", "the bath was red-tagged by %s as contaminated, and soap mends nothing: sign the drain, with the liquid held", v.b.Tag.By)
 	case d.Choice != d.Advice && d.Why == "":
 		return refuse("why", "%q was advised and %q is chosen: say why", d.Advice, d.Choice)
 	case d.Choice == ChoiceTopUp && (d.DoseL == nil || *d.DoseL <= 0):

@@ -116,6 +116,11 @@ func (l *ledger) setUp() {
 		Name: "Bath", VolumeL: 260, LowL: 205, HeaterW: 6000, SetC: &set,
 		Sewer: "permission 1", Product: "alkaline soap", Ratio: 40, Strongest: 20,
 	})
+	low, high, most := units.PH(5.5), units.PH(10), units.Fahrenheit(104)
+	l.write(bath.Officer, &bath.Discharge{
+		Stream: bath.StreamLiquid, Route: bath.RouteSewer, Number: "permission 1", From: "the sewer district", Title: "use of sewers", Dated: "2010-01-04",
+		PHLow: &low, PHHigh: &high, MaxC: &most,
+	})
 	for _, duty := range []string{bath.DutyInspection, bath.DutyFoil, bath.DutyEyewash} {
 		l.write(bath.Crew, &bath.Duty{What: duty})
 	}

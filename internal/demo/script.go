@@ -39,7 +39,7 @@ const (
 	keyLog     = "log"
 	keyLabel   = "label"   // what a later line may call this one
 	keyStrikes = "strikes" // the label of a line before, in a strike
-	keyOf      = "of"      // the label of a wash before, in what is done after it
+	keyOf      = "of"      // the label of a line before, of a wash or of what was kept, in what is done after it
 )
 
 func readScript(fsys fs.FS) (*script, error) {

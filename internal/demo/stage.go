@@ -133,6 +133,8 @@ func (st *stager) body(l scriptLine) (bath.Body, error) {
 	switch b := body.(type) {
 	case *bath.Strike:
 		b.Target, err = st.labelled(l[keyStrikes])
+	case *bath.Disposal:
+		b.Line, err = st.labelled(l[keyOf])
 	case *bath.Care:
 		b.Wash, err = st.labelled(l[keyOf])
 	case *bath.Ready:
