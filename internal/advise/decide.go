@@ -104,14 +104,15 @@ func (x *Snapshot) evidenceOf(d Decision) *bath.Evidence {
 }
 
 // rests are the lines that the drop follows from: the first reading, the last,
-// and the cooled pair where the last is held against that.
+// and the cooled pair where the last is held against that. What a failed meter
+// read is none of them.
 func (j Judgement) rests() (lines []uint64) {
 	add := func(line uint64) {
 		if !slices.Contains(lines, line) {
 			lines = append(lines, line)
 		}
 	}
-	if j.First != nil {
+	if j.First != nil && j.First.Doubt == (Doubt{}) {
 		add(j.First.Seq)
 	}
 	if j.Last == nil {

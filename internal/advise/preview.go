@@ -44,7 +44,10 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 func (x *Snapshot) previewStart(s *bath.Start) string {
 	e := bath.Entry{At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: s}
 	gates, err := bath.Gates(x.State, e, x.Now)
-	if err != nil || len(gates) == 0 {
+	if err != nil {
+		return "Nothing can be started: " + err.Error() + "."
+	}
+	if len(gates) == 0 {
 		return "Set the machine's timer to it, start it, and see it stop by itself."
 	}
 	return gates[0].Say()

@@ -78,6 +78,8 @@ func TestPreviewBody(t *testing.T) {
 		{"soap, no ratio on file", bare().add("2 08:00", &bath.Fill{VolumeL: 260}), &bath.Dose{VolumeL: units.Gallons(1)}, "1.0 gal."},
 		{"soap, no fill", setUp(), &bath.Dose{VolumeL: units.Gallons(1)}, "No fill is open: log the fill first."},
 		{"soap, contaminated", inService().add("3 02:10", &bath.Hold{Cause: bath.HoldContaminated, Why: "powder"}), &bath.Dose{VolumeL: units.Gallons(1)}, "The bath is contaminated: add nothing. What went in already is kept."},
+		{"a start in an empty bath", setUp(), &bath.Start{}, "Nothing can be started: Start a wash: no fill is open in bath main, so there is nothing to record it on; log the fill first."},
+		{"a start in an empty bath that is tagged", setUp().add("3 02:10", &bath.Hold{Cause: bath.HoldLeak, Why: "drips"}), &bath.Start{}, "Not in the bath: the bath is red-tagged by Kim Vale: drips. Do this: leave it off. Wake the gear officer, who alone lifts the tag."},
 		{"a wash under a red tag", tagged, wash(50, bath.ResultClean), "The bath is red-tagged: start nothing. What happened already is kept, outside the rule."},
 		{"a wash", inService(), wash(50, bath.ResultClean), ""},
 		{"a wash too hot", inService(), wash(55, bath.ResultClean), hotSay},

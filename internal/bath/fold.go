@@ -31,7 +31,7 @@ func Fold(entries []Entry) (*State, error) {
 func (s *State) Apply(entries ...Entry) (*State, error) {
 	c := s.clone()
 	for _, e := range entries {
-		if strike, ok := e.Body.(*Strike); ok {
+		if strike, ok := e.strikes(); ok {
 			if err := c.strike(strike); err != nil {
 				return nil, err
 			}
@@ -49,11 +49,19 @@ type strikes map[uint64][]*Strike
 func strikesIn(entries []Entry) strikes {
 	m := strikes{}
 	for _, e := range entries {
-		if s, ok := e.Body.(*Strike); ok {
+		if s, ok := e.strikes(); ok {
 			m[s.Target] = append(m[s.Target], s)
 		}
 	}
 	return m
+}
+
+// strikes gives the strike that e is. One of a line that is not written yet
+// crosses out nothing: no door takes it, but an imported file may hold one, and a
+// red tag that is hung later must hang.
+func (e Entry) strikes() (*Strike, bool) {
+	s, ok := e.Body.(*Strike)
+	return s, ok && s.Target < e.Seq
 }
 
 // effective is e as it counts: itself, its correction, or nothing.
@@ -72,7 +80,7 @@ func (s *State) note(e Entry) {
 	if e.Logged.After(s.Logged) {
 		s.Logged = e.Logged
 	}
-	if strike, ok := e.Body.(*Strike); ok {
+	if strike, ok := e.strikes(); ok {
 		s.Struck[strike.Target] = e.Seq
 	}
 }

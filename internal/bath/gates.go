@@ -45,7 +45,8 @@ func gatesOf(v view, s *Start, e Entry) (out []Gate) {
 	return out
 }
 
-// Gates lists what stands in the way of a start, before anybody tries it.
+// Gates lists what stands in the way of a start, before anybody tries it. The
+// error says why no load at all can be started.
 func Gates(s *State, e Entry, now time.Time) ([]Gate, error) {
 	start, ok := e.Body.(*Start)
 	if !ok {
@@ -54,6 +55,12 @@ func Gates(s *State, e Entry, now time.Time) ([]Gate, error) {
 	v := view{s: s, now: now, sys: sysText{s.System()}}
 	if err := v.find(startSpec, e); err != nil {
 		return nil, err
+	}
+	if !v.open { // an empty bath has no level and no heat to look at
+		if g := gateTag(v, start, e); g != nil {
+			return []Gate{*g}, nil
+		}
+		return nil, v.checkFill(startSpec, e)
 	}
 	return gatesOf(v, start, e), nil
 }

@@ -128,3 +128,28 @@ func TestCrossingOutUndoesWhatAWholeFoldMust(t *testing.T) {
 		t.Errorf("got %v h, tag %v, duties %v, %d notes", tub.FilterS[0].Hours(), tub.Tag, b.state.Duties, len(b.state.Notes))
 	}
 }
+
+// TestALineIsNotCrossedOutBeforeItIsWritten: an imported file may say so of a
+// red tag that is hung later. It hangs, however the lines are folded.
+func TestALineIsNotCrossedOutBeforeItIsWritten(t *testing.T) {
+	b := begun(t)
+	hold := b.state.Seq + 2
+	for _, body := range []bath.Body{&bath.Strike{Target: hold, Why: "beforehand"}, &bath.Hold{Cause: bath.HoldLeak, Why: "drips"}} {
+		e := b.draft(crew, b.now, body)
+		e.Seq = uint64(len(b.entries) + 1)
+		b.entries = append(b.entries, e)
+	}
+	whole, err := bath.Fold(b.entries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts, err := b.state.Apply(b.entries[hold-2:]...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, s := range map[string]*bath.State{"whole": whole, "in parts": parts} {
+		if s.Baths[0].Tag == nil || s.Struck[hold] != 0 {
+			t.Errorf("%s: the tag of line %d is crossed out by the line before it", name, hold)
+		}
+	}
+}
