@@ -27,6 +27,8 @@ func TestAnyBookIsAssessed(t *testing.T) {
 		say, _ := x.Preview(anyReading(t))
 		checkWords(t, say, x.DropSay(), x.TagSay(), advise.StateWord(x.PH.State))
 		checkWords(t, x.PreviewBody(anyDrain(t)))
+		x.PreviewBody(anyStart(t)) // its sentences are those of the gates
+		x.PreviewBody(anyBody(t, len(b)))
 	})
 }
 

@@ -16,7 +16,7 @@ func TestDischargeRefused(t *testing.T) {
 	}
 	checkRefusals(t, []refusal{
 		{name: "by crew", body: permit(), id: "role", say: `"Permission to drain" is for a gear officer`},
-		{name: "of nothing", by: officer, body: with(func(d *bath.Discharge) { d.Stream = "" }), id: "missing", say: "for is missing: give one of liquid, sludge, cartridge"},
+		{name: "of nothing", by: officer, body: with(func(d *bath.Discharge) { d.Stream = "" }), id: "missing", say: "what leaves is missing: give one of liquid, sludge, cartridge"},
 		{name: "sludge to the sewer", by: officer, body: with(func(d *bath.Discharge) { d.Stream = bath.StreamSludge }), id: "way", say: "sludge does not leave by way of sewer: hauler is allowed here"},
 		{name: "liquid to the trash", by: officer, body: with(func(d *bath.Discharge) { d.Route = bath.RouteTrash }), id: "way", say: "liquid does not leave by way of trash: sewer or hauler is allowed here"},
 		{name: "from nobody", by: officer, body: with(func(d *bath.Discharge) { d.From = "" }), id: "missing", say: "who gave the permission?"},
