@@ -23,7 +23,7 @@ func TestHouseFinds(t *testing.T) {
 		{"outward import in a test", "internal/chem/ph_test.go", `package chem; import "bathside/internal/bath"`, nil},
 		{"face past the station", "internal/console/root.go", `package console; import "bathside/internal/journal"`, []string{
 			"internal/console/root.go:1: internal/console may not import bathside/internal/journal: of ours it may import " +
-				"only station, advise, units, catalog, load, bath, roster, heat, chart, guide; " +
+				"only station, advise, units, catalog, load, bath, roster, heat, plain, chart, guide; " +
 				"a face comes in by station and advise and leans on no other face"}},
 		{"database elsewhere", "internal/station/open.go", `package station; import "go.etcd.io/bbolt"`, []string{
 			"internal/station/open.go:1: internal/station may not import go.etcd.io/bbolt: " +

@@ -27,27 +27,29 @@ type room struct {
 }
 
 // doors are what every face may come in by, and the words that it needs to speak of what it finds.
-var doors = []string{"station", "advise", "units", "catalog", "load", "bath", "roster", "heat"}
+var doors = []string{"station", "advise", "units", "catalog", "load", "bath", "roster", "heat", "plain"}
 
 const noOtherFace = "a face comes in by station and advise and leans on no other face"
 
 // house is the whole plan, from the inside out. Tests may import what they like.
 var house = []room{
 	{"internal/units", true, nil, "everything rests on quantities"},
+	{"internal/plain", true, nil, "making text harmless is a matter of its letters alone"},
+	{"internal/jsonline", true, nil, "a line is checked before anybody knows what it says"},
 	{"internal/chart", true, nil, "a chart draws any series and knows nothing of baths"},
 	{"internal/roster", true, nil, "who is on duty is a matter of the calendar alone"},
 	{"internal/snap", false, nil, "a picture can be taken of any screen"},
-	{"internal/journal", false, nil, "the store keeps bytes and knows no domain"},
+	{"internal/journal", false, []string{"jsonline"}, "the store keeps bytes and knows no domain"},
 	{"assets", false, nil, "assets are data"},
 	{"internal/chem", true, []string{"units"}, "chemistry needs quantities only"},
 	{"internal/heat", true, []string{"units"}, "heat needs quantities only"},
 	{"internal/trend", true, []string{"units"}, "statistics need quantities only"},
 	{"internal/renewal", true, nil, "the cost of topping up against draining is arithmetic on days and costs"},
 	{"internal/pin", true, nil, "a PIN's hash is arithmetic; counting wrong tries is the station's"},
-	{"internal/catalog", true, []string{"units"}, "the catalog is handed its files by the station"},
+	{"internal/catalog", true, []string{"units", "plain"}, "the catalog is handed its files by the station"},
 	{"internal/guide", true, []string{"units", "catalog"}, "a guide names entries and knows no rule of the bath"},
 	{"internal/load", true, []string{"units", "catalog"}, "packing knows items, not the bath they go into"},
-	{"internal/bath", true, []string{"units", "catalog", "roster", "chem"}, "a calibration is refused by the arithmetic of chem, and the fold must not change when a forecast does"},
+	{"internal/bath", true, []string{"units", "plain", "catalog", "roster", "chem"}, "a calibration is refused by the arithmetic of chem, and the fold must not change when a forecast does"},
 	{"internal/advise", true, []string{"units", "chem", "heat", "trend", "renewal", "load", "catalog", "bath", "roster"},
 		"advice follows from the state and the time, not from the store or a face"},
 	{"internal/station", false, []string{"journal", "bath", "catalog", "units", "roster", "assets", "pin"},
@@ -57,7 +59,7 @@ var house = []room{
 	{"internal/console", false, slices.Concat(doors, []string{"chart", "guide"}), noOtherFace},
 	{"internal/report", false, slices.Concat(doors, []string{"chart", "guide"}), noOtherFace},
 	{"internal/relay", false, doors, noOtherFace},
-	{"internal/cli", false, slices.Concat(doors, []string{"chem", "trend", "renewal", "console", "report", "demo", "assets", "chart", "guide"}),
+	{"internal/cli", false, slices.Concat(doors, []string{"chem", "trend", "renewal", "console", "report", "demo", "assets", "chart", "guide", "jsonline"}),
 		"commands start the other faces and compute with the sciences, but come to the store by station"},
 	{"cmd/bathside", false, []string{"cli"}, "main hands over and does nothing else"},
 }

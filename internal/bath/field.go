@@ -7,9 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -272,20 +271,9 @@ func yesNo(b bool) string {
 	return "no"
 }
 
-// clean drops control characters and the invisible marks that change how a
-// terminal draws what follows; names and notes come from a keyboard or paste.
-func clean(s string) string {
-	return strings.TrimSpace(strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), // zero width and bidi marks are Cf
-			unicode.Is(unicode.Variation_Selector, r), r == utf8.RuneError:
-			return -1
-		}
-		return r
-	}, s))
-}
+// clean is what an entry keeps of a text: what of it can be shown, without
+// spaces around it.
+func clean(s string) string { return strings.TrimSpace(plain.Line(s)) }
 
 // short cuts what somebody typed so that a refusal stays one line.
 func short(s string) string {

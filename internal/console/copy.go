@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	tea "charm.land/bubbletea/v2"
+
+	"bathside/internal/plain"
 )
 
 // copier is a screen or sheet that has something to copy besides a list.
@@ -23,7 +25,7 @@ func (m *Model) copyMarked() tea.Cmd {
 	if l, ok := listOf(in); ok && text == "" {
 		text = l.marked()
 	}
-	text = clean(strings.TrimSpace(text))
+	text = plain.Line(strings.TrimSpace(text))
 	if text == "" {
 		m.toast.stay("Nothing here is marked to be copied")
 		return nil

@@ -6,6 +6,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -48,7 +49,7 @@ func (s *decide) signed(w int) []string {
 		return nil
 	}
 	said := strings.TrimPrefix(d.Say(s.x.Sys), decided)
-	out := []string{pad(fmt.Sprintf(" %s Signed by %s, %s: %s", s.t.mark("✓", "+"), clean(d.By), s.x.Clock(d.At), clean(said)), w)}
+	out := []string{pad(fmt.Sprintf(" %s Signed by %s, %s: %s", s.t.mark("✓", "+"), plain.Line(d.By), s.x.Clock(d.At), plain.Line(said)), w)}
 	if shaken {
 		out = append(out, " "+s.t.watch.Render(s.t.mark("▲", "^")+" What it rests on was crossed out since: sign again."))
 	}

@@ -1,6 +1,10 @@
 package console
 
-import "fmt"
+import (
+	"fmt"
+
+	"bathside/internal/plain"
+)
 
 // reasons are the why under a title row, as much as h rows hold.
 func (s *decide) reasons(w, h int) []string {
@@ -39,7 +43,7 @@ func (s *decide) why(w int) []string {
 	var out []string
 	point := " " + s.t.mark("·", "-") + " "
 	item := func(say string) {
-		for i, l := range wrap(capital(clean(say))+".", w-4) {
+		for i, l := range wrap(capital(plain.Line(say))+".", w-4) {
 			if i == 0 {
 				out = append(out, point+l)
 			} else {

@@ -8,6 +8,8 @@ import (
 	"charm.land/bubbles/v2/textinput"
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
+
+	"bathside/internal/plain"
 )
 
 // fields is a column of things to fill in; one has the keys. Forms, set-up and
@@ -235,7 +237,7 @@ func (r *row) keyed() []string {
 
 // read is what was typed, as the console reads it: 995 is 9.95.
 func (r *row) read() string {
-	v := clean(r.input.Value())
+	v := plain.Line(r.input.Value())
 	if r.secret {
 		return strings.Repeat(string(r.input.EchoCharacter), len([]rune(v)))
 	}
@@ -264,14 +266,4 @@ func (r *row) keyOf(word string) string {
 		}
 	}
 	return ""
-}
-
-// clean keeps control characters of what was typed or pasted off the screen.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < 0x20 || r >= 0x7f && r < 0xa0 {
-			return -1
-		}
-		return r
-	}, s)
 }

@@ -7,6 +7,7 @@ import (
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
+	"bathside/internal/plain"
 )
 
 // gearFootH is the height of the foot that tells of the marked thing.
@@ -96,7 +97,7 @@ func (s *gear) pieceRow(p advise.GearLine, marked bool, w int) string {
 	if s.l.w < mediumW {
 		text = pad(p.Tag, 10) + " " + pad(s.itemName(p.Item), 9) + " " + pad(p.Where, 11)
 	}
-	return s.row(text+" "+clean(date), "", p.Hold != nil, marked, w)
+	return s.row(text+" "+plain.Line(date), "", p.Hold != nil, marked, w)
 }
 
 func (s *gear) itemName(id string) string {
@@ -105,7 +106,7 @@ func (s *gear) itemName(id string) string {
 			return item.Name
 		}
 	}
-	return clean(id)
+	return plain.Line(id)
 }
 
 // foot tells of the marked thing what the row has no room for.
@@ -119,8 +120,8 @@ func (s *gear) foot(w int) []string {
 	} else {
 		return rows(nil, w, gearFootH)
 	}
-	out := []string{s.t.title(clean(name), w, false)}
-	for _, l := range wrap(clean(strings.Join(say, " ")), w-4) {
+	out := []string{s.t.title(plain.Line(name), w, false)}
+	for _, l := range wrap(plain.Line(strings.Join(say, " ")), w-4) {
 		out = append(out, "  "+l)
 	}
 	return rows(out, w, gearFootH)

@@ -12,6 +12,7 @@ import (
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/guide"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -253,7 +254,7 @@ func (s *guides) wayDo(step guide.Step) []string {
 	}
 	out := []string{line}
 	if e, done := s.doneAlready(step); done && !s.rehearsed {
-		out = append(out, s.hint("right", fmt.Sprintf("go on: %s logged it at %s", clean(e.By), s.x.Clock(e.At))))
+		out = append(out, s.hint("right", fmt.Sprintf("go on: %s logged it at %s", plain.Line(e.By), s.x.Clock(e.At))))
 	}
 	return out
 }

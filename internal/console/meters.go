@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // meterPage is the foot of Readings that lists the meters' calibrations and
@@ -52,7 +53,7 @@ func (p *meterPage) row(c advise.MeterCheck, marked bool, w int) string {
 		mark = p.t.mark(" ▸ ", " > ")
 	}
 	when := pad(p.x.Times.DayClock(p.x.Local(c.At)), p.x.Times.DayClockW()+2)
-	line := fmt.Sprintf("%s%s  %s  %s %s", mark, when, pad(clean(c.Is.Meter), 6), sign, c.Say)
+	line := fmt.Sprintf("%s%s  %s  %s %s", mark, when, pad(plain.Line(c.Is.Meter), 6), sign, c.Say)
 	if line = pad(line, w-1); marked {
 		return p.t.accent.Render(line)
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // table lists the readings, newest first, and under them what the marked one is
@@ -44,7 +45,7 @@ func (s *readings) tableRow(r advise.Judged, marked bool) string {
 		mark = s.t.mark(" ▸ ", " > ")
 	}
 	line := fmt.Sprintf("%s%s  %5.2f  %s  %s  %s  %s  %s", mark, pad(when, s.whenW()), float64(r.Is.PH),
-		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(equivalent(s.x, r), 10), pad(against(r), 18), pad(clean(r.Is.Meter), 6), clean(r.By))
+		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(equivalent(s.x, r), 10), pad(against(r), 18), pad(plain.Line(r.Is.Meter), 6), plain.Line(r.By))
 	if marked {
 		return s.t.accent.Render(line)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/plain"
 )
 
 // logBook is screen 7: every line, newest first, crossed out or not. It holds
@@ -182,7 +183,7 @@ func (s *logBook) title() string {
 	if s.words == "" {
 		return "Log book"
 	}
-	return fmt.Sprintf("Log book: %s with %q, the newest first · esc shows all", lineCount(len(s.found)), clean(s.words))
+	return fmt.Sprintf("Log book: %s with %q, the newest first · esc shows all", lineCount(len(s.found)), plain.Line(s.words))
 }
 
 func lineCount(n int) string {
@@ -218,12 +219,12 @@ func (s *logBook) row(e bath.Entry, marked bool, w int) string {
 // detail is the marked line whole, and when it was written.
 func (s *logBook) detail(e bath.Entry, w int) []string {
 	out := []string{s.t.title(fmt.Sprintf("Line %d · %s", e.Seq, e.Kind()), w, false)}
-	for _, l := range wrap(clean(e.Say(s.x.Sys)), w-4) {
+	for _, l := range wrap(plain.Line(e.Say(s.x.Sys)), w-4) {
 		out = append(out, "  "+l)
 	}
 	out = out[:min(len(out), detailH-1)]
 	at, logged, times := s.x.Local(e.At), s.x.Local(e.Logged), s.x.Times
-	happened := fmt.Sprintf("  %s happened %s", clean(e.By), at.Format("Mon ")+times.FullClock(at))
+	happened := fmt.Sprintf("  %s happened %s", plain.Line(e.By), at.Format("Mon ")+times.FullClock(at))
 	return append(out, s.t.muted.Render(fit(w,
 		happened+", written "+logged.Format("Mon ")+times.Date(logged)+" "+times.Seconds(logged),
 		happened+", written "+times.DateClock(logged),
@@ -233,7 +234,7 @@ func (s *logBook) detail(e bath.Entry, w int) []string {
 // lineSay is a line of the log book: when, what, who.
 func lineSay(e bath.Entry, x *advise.Snapshot) string {
 	when := pad(x.Times.DateClock(x.Local(e.At)), x.Times.DateClockW())
-	return fmt.Sprintf("%s %s · %s", when, clean(e.Say(x.Sys)), clean(e.By))
+	return fmt.Sprintf("%s %s · %s", when, plain.Line(e.Say(x.Sys)), plain.Line(e.By))
 }
 
 func capital(s string) string {

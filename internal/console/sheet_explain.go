@@ -8,6 +8,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // explainSheet says whole why something is to be done, and where the figures in
@@ -115,7 +116,7 @@ func (s *figuresSheet) view(w, h int) ([]string, *tea.Cursor) {
 	cursor := 0
 	for i := first; i < len(s.all) && len(lines) < h; i++ {
 		if i != s.at {
-			lines = append(lines, "   "+fit(w-4, clean(s.all[i].Name+": "+s.all[i].Value)))
+			lines = append(lines, "   "+fit(w-4, plain.Line(s.all[i].Name+": "+s.all[i].Value)))
 			continue
 		}
 		cursor = len(lines)
@@ -127,7 +128,7 @@ func (s *figuresSheet) view(w, h int) ([]string, *tea.Cursor) {
 // whole is the marked figure with all that is to be said of it.
 func (s *figuresSheet) whole(f advise.Figure, w int) []string {
 	var lines []string
-	for i, l := range wrap(clean(f.Name+": "+f.Value), w-4) {
+	for i, l := range wrap(plain.Line(f.Name+": "+f.Value), w-4) {
 		lead := "   "
 		if i == 0 {
 			lead = " " + s.t.mark("▸ ", "> ")
@@ -138,7 +139,7 @@ func (s *figuresSheet) whole(f advise.Figure, w int) []string {
 		if text == "" {
 			return
 		}
-		for i, l := range wrap(clean(text), w-16) {
+		for i, l := range wrap(plain.Line(text), w-16) {
 			head := ""
 			if i == 0 {
 				head = name

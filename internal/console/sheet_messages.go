@@ -5,6 +5,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // messagesSheet lists what the console said since it was opened, the newest
@@ -58,7 +59,7 @@ func (s *messagesSheet) view(w, h int) ([]string, *tea.Cursor) {
 		return []string{pad(" Nothing was said yet.", w)}, tea.NewCursor(1, 0)
 	}
 	all := s.list().rows
-	whole := wrap(clean(all[s.at]), w-6)
+	whole := wrap(plain.Line(all[s.at]), w-6)
 	whole = whole[:min(len(whole), max(1, h-2))]
 	room := max(1, h-len(whole)+1)
 	first := firstShown(s.at, len(all), room)
@@ -70,7 +71,7 @@ func (s *messagesSheet) view(w, h int) ([]string, *tea.Cursor) {
 			sign, style = s.t.mark("✗ ", "X "), s.t.bad.Bold(false)
 		}
 		if i != s.at {
-			lines = append(lines, "   "+style.Render(sign+fit(w-6, clean(all[i]))))
+			lines = append(lines, "   "+style.Render(sign+fit(w-6, plain.Line(all[i]))))
 			continue
 		}
 		cursor = len(lines)

@@ -5,6 +5,8 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+
+	"bathside/internal/plain"
 )
 
 // palette takes what somebody types for what they want, and lists what fits:
@@ -55,7 +57,7 @@ func (s *palette) list() list { return list{} }
 func (s *palette) view(w, h int) ([]string, *tea.Cursor) {
 	lines, cursor := s.fields.view(w, 1)
 	if len(s.all) == 0 {
-		say := fmt.Sprintf("Nothing is called %q here. esc, then ? lists what can be done.", clean(s.fields.rows[0].value()))
+		say := fmt.Sprintf("Nothing is called %q here. esc, then ? lists what can be done.", plain.Line(s.fields.rows[0].value()))
 		return append(lines, " "+s.t.muted.Render(fit(w-2, say)))[:min(2, h)], cursor
 	}
 	found, _ := s.menu.view(w, max(1, min(h-1, 14)))

@@ -10,6 +10,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/plain"
 	"bathside/internal/station"
 )
 
@@ -92,7 +93,7 @@ func (s *pinSheet) signs() string {
 }
 
 func (s *pinSheet) view(w, h int) ([]string, *tea.Cursor) {
-	lines := []string{pad(" "+clean(s.signs()), w), ""}
+	lines := []string{pad(" "+plain.Line(s.signs()), w), ""}
 	form, cursor := s.fields.view(w, 1)
 	if cursor != nil {
 		cursor.Y += len(lines)

@@ -6,6 +6,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // stationFootH is the height of the foot that tells of the marked value what
@@ -40,7 +41,7 @@ func (s *stationScreen) partBlock(w, h int) []string {
 	out := []string{s.t.title("Station", w, !s.values)}
 	first := firstShown(s.part, len(s.parts), h-1)
 	for i := first; i < len(s.parts) && len(out) < h; i++ {
-		name := pad(clean(s.parts[i].Name), w-3)
+		name := pad(plain.Line(s.parts[i].Name), w-3)
 		if s.values && i == s.part { // the values beside it have the keys
 			out = append(out, " "+s.t.accent.Render("· "+name))
 			continue
@@ -52,7 +53,7 @@ func (s *stationScreen) partBlock(w, h int) []string {
 
 func (s *stationScreen) valueBlock(w, h int) []string {
 	p := s.marked()
-	out := []string{s.t.title(clean(p.Name), w, s.values)}
+	out := []string{s.t.title(plain.Line(p.Name), w, s.values)}
 	if len(p.Values) == 0 {
 		for _, l := range wrap(p.None, w-4) {
 			out = append(out, "  "+l)
@@ -69,15 +70,15 @@ func (s *stationScreen) valueBlock(w, h int) []string {
 // valueRow is what a value is called, what it is, and whose word that is.
 func (s *stationScreen) valueRow(p advise.Part, v advise.Value, w int) string {
 	label, is := columns(p.Values, w)
-	text := pad(clean(v.Label), label) + "  " + pad(shownValue(v), is)
-	return text + "  " + ansi.Truncate(clean(v.From), max(0, w-label-is-4), "…")
+	text := pad(plain.Line(v.Label), label) + "  " + pad(shownValue(v), is)
+	return text + "  " + ansi.Truncate(plain.Line(v.From), max(0, w-label-is-4), "…")
 }
 
 // columns are how wide labels and values stand: what a value is comes before
 // whose word it is, which the foot tells whole.
 func columns(values []advise.Value, w int) (label, is int) {
 	for _, v := range values {
-		label = max(label, ansi.StringWidth(clean(v.Label)))
+		label = max(label, ansi.StringWidth(plain.Line(v.Label)))
 		is = max(is, ansi.StringWidth(shownValue(v)))
 	}
 	label = min(label, w/3)
@@ -88,7 +89,7 @@ func shownValue(v advise.Value) string {
 	if v.Is == "" {
 		return "–"
 	}
-	return clean(v.Is)
+	return plain.Line(v.Is)
 }
 
 // row is a line of either list, with the mark before it.
@@ -115,8 +116,8 @@ func (s *stationScreen) foot(w int) []string {
 }
 
 func (s *stationScreen) footOf(name, say string, w int) []string {
-	out := []string{s.t.title(clean(name), w, false)}
-	for _, l := range wrap(clean(say), w-4) {
+	out := []string{s.t.title(plain.Line(name), w, false)}
+	for _, l := range wrap(plain.Line(say), w-4) {
 		out = append(out, "  "+l)
 	}
 	return rows(out, w, stationFootH)

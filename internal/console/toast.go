@@ -1,6 +1,10 @@
 package console
 
-import "time"
+import (
+	"time"
+
+	"bathside/internal/plain"
+)
 
 // toast is a sentence in place of the footer. What went well goes by itself;
 // what went wrong stays until a key. Both are kept in the list of messages.
@@ -85,7 +89,7 @@ func (t *toast) view(th *theme) string {
 	case t.text == "":
 		return ""
 	case t.bad:
-		return " " + th.bad.Render(th.mark("✗ ", "X ")+clean(t.text))
+		return " " + th.bad.Render(th.mark("✗ ", "X ")+plain.Line(t.text))
 	}
-	return " " + th.ok.Render(th.mark("✓ ", "+ ")+clean(t.text))
+	return " " + th.ok.Render(th.mark("✓ ", "+ ")+plain.Line(t.text))
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"bathside/internal/bath"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -15,7 +16,7 @@ import (
 // time is in the zone of e.At, which is the station's as the station writes it.
 func Line(e bath.Entry, sys units.System, times units.Times, struckBy uint64) string {
 	when := fmt.Sprintf("%*s", times.FullClockW(), times.FullClock(e.At))
-	return fmt.Sprintf("%4d  %s  %s  %s", e.Seq, when, pad(plain(e.By), 12), what(e, sys, times, struckBy))
+	return fmt.Sprintf("%4d  %s  %s  %s", e.Seq, when, pad(plain.Line(e.By), 12), what(e, sys, times, struckBy))
 }
 
 // what is what an entry says, with the marks that a reader must not miss put
@@ -25,7 +26,7 @@ func what(e bath.Entry, sys units.System, times units.Times, struckBy uint64) st
 	if struckBy != 0 {
 		fmt.Fprintf(&b, "crossed out by line %d: ", struckBy)
 	}
-	b.WriteString(plain(e.Say(sys)))
+	b.WriteString(plain.Line(e.Say(sys)))
 	if late(e) {
 		b.WriteString(", written down " + times.DateClock(e.Logged.In(e.At.Location())))
 	}

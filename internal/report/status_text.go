@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"bathside/internal/advise"
+	"bathside/internal/plain"
 )
 
 // WriteStatus writes how the bath of x stands, for a person or a screen reader:
@@ -67,7 +68,7 @@ func writeOthers(t *text, x *advise.Snapshot) {
 	t.say("Other baths")
 	for _, y := range everyBath(x) {
 		if y != x {
-			t.hang("  "+plain(y.Bath.ID), factIndent, brief(y))
+			t.hang("  "+plain.Line(y.Bath.ID), factIndent, brief(y))
 		}
 	}
 }

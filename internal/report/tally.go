@@ -11,6 +11,7 @@ import (
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -20,7 +21,7 @@ import (
 // cautions. Pages are parted by form feeds. Its own letters are ASCII, so that
 // any printer has them. The error is w's.
 func WriteTally(w io.Writer, x *advise.Snapshot, items []catalog.Item) error {
-	s := &sheet{title: ascii(plain("Bath tally, " + place(x)))}
+	s := &sheet{title: ascii(plain.Line("Bath tally, " + place(x)))}
 	s.head = tallyHead(x)
 	s.add(tallyFacts(x)...)
 	for i, page := range tallyPages {
@@ -49,7 +50,7 @@ func tallyHead(x *advise.Snapshot) []string {
 	t := text{paper: true}
 	t.say("Printed " + stamp(x) + ". Copied to log book by ____________ on ________")
 	if tag := x.TagSay(); tag != "" {
-		t.say(ansi.Truncate(plain(tag), 3*width, "...")) // whole on a screen; here it leaves room
+		t.say(ansi.Truncate(plain.Line(tag), 3*width, "...")) // whole on a screen; here it leaves room
 	}
 	t.blank()
 	return t.lines()

@@ -11,6 +11,7 @@ import (
 	"bathside/internal/advise"
 	"bathside/internal/catalog"
 	"bathside/internal/load"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -46,7 +47,7 @@ func minutesRow(name, hot, cool, longest, limit string) string {
 
 // cell is s cut or padded to so many columns, the last of them free.
 func cell(s string, columns int) string {
-	return pad(ansi.Truncate(ascii(plain(s)), columns-1, ""), columns)
+	return pad(ansi.Truncate(ascii(plain.Line(s)), columns-1, ""), columns)
 }
 
 const notThere = "no   no   no"

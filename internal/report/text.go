@@ -2,10 +2,10 @@ package report
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"bathside/internal/plain"
 )
 
 // width is the widest line: what a printer and a small terminal both hold.
@@ -27,7 +27,7 @@ func (t *text) hang(label string, indent int, s string) {
 	if t.paper {
 		s = ascii(s)
 	}
-	label = ansi.Truncate(plain(label), t.room(), "")
+	label = ansi.Truncate(plain.Line(label), t.room(), "")
 	if label != "" && ansi.StringWidth(label) >= indent {
 		t.line(label)
 		label = ""
@@ -63,7 +63,7 @@ func (t *text) lines() []string {
 func wrap(s string, columns int) []string {
 	var lines []string
 	var line string
-	for word := range strings.FieldsSeq(plain(s)) {
+	for word := range strings.FieldsSeq(plain.Line(s)) {
 		switch {
 		case line == "":
 			line = word
@@ -83,21 +83,6 @@ func wrap(s string, columns int) []string {
 // pad fills s with spaces up to so many columns.
 func pad(s string, columns int) string {
 	return s + strings.Repeat(" ", max(columns-ansi.StringWidth(s), 0))
-}
-
-// plain keeps what can be read of s: no control characters, and none of the
-// invisible ones that change how a terminal draws what follows.
-func plain(s string) string {
-	return strings.Map(func(r rune) rune {
-		const emojiStyle = '\uFE0F' // terminals disagree on the width it gives
-		switch {
-		case r == '\n', r == '\t', unicode.Is(unicode.Zl, r), unicode.Is(unicode.Zp, r):
-			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == emojiStyle, r == utf8.RuneError:
-			return -1
-		}
-		return r
-	}, s)
 }
 
 // ascii writes our own signs so that any printer has them; names keep their

@@ -1,0 +1,63 @@
+// Package plain makes text fit to be shown: what people typed, what a file held
+// and what an error repeats of it. No text that went through Line can move a
+// cursor, change a terminal, turn a line around or stand where it cannot be
+// seen; none that went through In asks a terminal for a letter it lacks.
+//
+// It says nothing about what may be recorded. It is pure, and everything may
+// use it.
+package plain
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// MostMarks are the marks that may stand on one letter. The scripts in use do
+// with fewer (common practice, no source); what has more climbs over the rows
+// above and below.
+const MostMarks = 4
+
+// Line is s as one line that is safe to show: white space of any kind becomes a
+// space; control characters, escapes, direction overrides, zero widths and
+// other letters without a shape are left out, and so are the marks on a letter
+// beyond MostMarks. Line of a Line is the same again.
+func Line(s string) string {
+	if ordinary(s) {
+		return s
+	}
+	marks := 0
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			r = ' '
+		}
+		if hidden(r) {
+			return -1
+		}
+		if !unicode.Is(unicode.M, r) {
+			marks = 0
+			return r
+		}
+		if marks++; marks > MostMarks {
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// ordinary spares the common text of letters and signs a look at each.
+func ordinary(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] >= 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
+// hidden reports whether r has no shape of its own, or is none. Format
+// characters (Cf) are the zero widths and all that turn the direction of text.
+func hidden(r rune) bool {
+	return r == utf8.RuneError || unicode.IsControl(r) ||
+		unicode.In(r, unicode.Cf, unicode.Variation_Selector, unicode.Other_Default_Ignorable_Code_Point, unicode.Noncharacter_Code_Point)
+}
