@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"bathside/internal/plain"
 	"bathside/internal/units"
@@ -116,7 +117,7 @@ func (f Field) set(dst any, scan Scanner, text string) error {
 func (f Field) setWord(p *string, text string) error {
 	if len(f.Words) == 0 {
 		*p = clean(text)
-		return nil
+		return tooLong(*p)
 	}
 	w := strings.ToLower(text)
 	if !slices.Contains(f.Words, w) {
@@ -150,6 +151,10 @@ func (f Field) check(b Body) error {
 	switch v.Kind() {
 	case reflect.String:
 		return f.checkWord(v.String())
+	case reflect.Slice:
+		if v.Len() > MostInList {
+			return refuse("input", "%s: %d are too many for one line: at most %d; write the rest in another line", f.Label, v.Len(), MostInList)
+		}
 	case reflect.Float64:
 		if f.amount(v) && !(v.Float() >= 0) { // NaN is none either
 			return refuse("input", "%s of %g is not possible: it is 0 or more; give it like %s", f.Label, v.Float(), f.Example)
@@ -177,6 +182,27 @@ func (f Field) checkWord(word string) error {
 		return refuse("input", "%s: %q is not one of %s", f.Label, short(clean(word)), strings.Join(f.Words, ", "))
 	case clean(word) != word:
 		return refuse("input", "%s: %q holds signs that cannot be shown: write it again without them", f.Label, short(clean(word)))
+	}
+	if err := tooLong(word); err != nil {
+		return refuse("input", "%s: %s", f.Label, err)
+	}
+	return nil
+}
+
+// What one field holds at the most. Both are far beyond what anybody writes
+// down at a bath, and keep one line from filling the screen or the file.
+const (
+	MostText   = 500 // letters of a text
+	MostInList = 200 // things in a list
+)
+
+// tooLong refuses a text that nobody would read.
+func tooLong(s string) error {
+	if len(s) <= MostText { // bytes are no fewer than letters
+		return nil
+	}
+	if n := utf8.RuneCountInString(s); n > MostText {
+		return fmt.Errorf("%d letters are too many: at most %d; say the rest in a line of its own", n, MostText)
 	}
 	return nil
 }

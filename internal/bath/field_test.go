@@ -87,6 +87,8 @@ func TestFieldRefused(t *testing.T) {
 		{"strike", "target", "-1", "input", "is not an entry number"},
 		{"strike", "target", long, "input", strings.Repeat("9", 40) + "…"},
 		{"fill", "volume", "64mg", "input", "volume: "},
+		{"handover", "note", strings.Repeat("é", bath.MostText+1), "input", "note: 501 letters are too many: at most 500; say the rest in a line of its own"},
+		{"member", "name", strings.Repeat("👩\u200d🚒", 300), "input", "name: 600 letters are too many"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.kind+" "+tt.field+" "+tt.text, func(t *testing.T) {

@@ -134,7 +134,7 @@ func checkLoads(loads []Load) error {
 	seen := map[string]bool{}
 	for _, l := range loads {
 		switch {
-		case l.Item == "" || clean(l.Item) != l.Item:
+		case l.Item == "" || clean(l.Item) != l.Item || tooLong(l.Item) != nil:
 			return refuse("input", "an item of the wash has no name that can be shown: write it like mask=4")
 		case l.Count < 1 || l.Count > MostItems:
 			return refuse("input", "%d of %s is not a count: 1 to %d are allowed, like mask=4", l.Count, short(l.Item), MostItems)

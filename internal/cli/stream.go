@@ -3,6 +3,7 @@ package cli
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -15,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathside/internal/bath"
+	"bathside/internal/jsonline"
 	"bathside/internal/station"
 )
 
@@ -45,11 +47,11 @@ type draftLine struct {
 // logStream records each line before it reads the next. It stops at the first
 // that is refused, and says what stands.
 func (a *app) logStream(ctx context.Context, st *station.Station) error {
-	const longest = 1 << 20
 	lines := bufio.NewScanner(a.In)
-	lines.Buffer(nil, longest)
-	recorded := 0
-	for n := 1; lines.Scan(); n++ {
+	lines.Buffer(nil, longestLine)
+	n, recorded := 0, 0
+	for lines.Scan() {
+		n++
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -62,11 +64,17 @@ func (a *app) logStream(ctx context.Context, st *station.Station) error {
 		}
 		recorded++
 	}
-	if err := lines.Err(); err != nil {
+	switch err := lines.Err(); {
+	case errors.Is(err, bufio.ErrTooLong):
+		return a.stoppedAt(n+1, recorded, refuse("input", "it is longer than %d KiB, which no entry is: write one entry to a line", longestLine>>10))
+	case err != nil:
 		return fmt.Errorf("read standard input: %w", err)
 	}
 	return nil
 }
+
+// longestLine is a hundred times what an entry takes.
+const longestLine = 64 << 10
 
 func (a *app) stoppedAt(n, recorded int, err error) error {
 	f := *a.faultOf(err)
@@ -98,6 +106,9 @@ var idForm = regexp.MustCompile(`^[A-Za-z0-9_-]{0,64}$`)
 
 func (a *app) readDraft(s *bath.State, text []byte) (station.Draft, error) {
 	var l draftLine
+	if err := jsonline.Check(text); err != nil {
+		return station.Draft{}, notAnEntry(err)
+	}
 	if err := readStrictly(text, &l); err != nil {
 		return station.Draft{}, err
 	}
@@ -150,16 +161,24 @@ func readBody(s *bath.State, l draftLine) (bath.Body, error) {
 
 func readStrictly(text []byte, dst any) error {
 	if err := decodeStrictly(text, dst); err != nil {
-		return refuse("input", "not an entry (%s): write it like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}}", err)
+		return notAnEntry(err)
 	}
 	return nil
+}
+
+func notAnEntry(err error) error {
+	return refuse("input", "not an entry (%s): write it like {\"kind\": \"temp\", \"body\": {\"bath_c\": 48}}", err)
 }
 
 // decodeStrictly reads one JSON value without a name that dst does not have.
 func decodeStrictly(text []byte, dst any) error {
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()
-	if err := dec.Decode(dst); err != nil {
+	wrong := new(json.UnmarshalTypeError)
+	switch err := dec.Decode(dst); {
+	case errors.As(err, &wrong):
+		return fmt.Errorf("%s cannot be %s", cmp.Or(wrong.Field, "it"), quote(wrong.Value))
+	case err != nil:
 		return errors.New(strings.TrimPrefix(err.Error(), "json: "))
 	}
 	if _, more := dec.Token(); !errors.Is(more, io.EOF) {

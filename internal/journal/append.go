@@ -3,6 +3,8 @@ package journal
 import (
 	"bytes"
 	"fmt"
+
+	"bathside/internal/jsonline"
 )
 
 // Append stores e as the newest entry and returns it as Get will. It sets
@@ -50,6 +52,9 @@ func (t *Tx) checkNext(raw []byte) (Entry, error) {
 	e, err := decode(raw)
 	if err != nil {
 		return Entry{}, err
+	}
+	if err := jsonline.Check(raw); err != nil {
+		return Entry{}, fmt.Errorf("%w: entry %d: %w", ErrDamaged, e.Seq, err)
 	}
 	o, ok := parseOpening(raw)
 	switch {

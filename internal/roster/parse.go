@@ -24,12 +24,18 @@ func Parse(s string) (Pattern, error) {
 	if text == "" {
 		return Pattern{}, nil
 	}
+	if len(text) > longest {
+		return Pattern{}, fmt.Errorf("shift pattern %.20q has %d letters: no pattern has more than %d; write it like 24/48@07:00", text, len([]rune(text)), longest)
+	}
 	p, err := parse(text)
 	if err != nil {
 		return Pattern{}, fmt.Errorf("shift pattern %q: %w", s, err)
 	}
 	return p, nil
 }
+
+// longest is more than any pattern takes, so that a refusal stays one line.
+const longest = 60
 
 func parse(text string) (Pattern, error) {
 	turn, anchor, anchored := strings.Cut(text, ",")
@@ -41,7 +47,7 @@ func parse(text string) (Pattern, error) {
 		return p, fmt.Errorf("%q is not a pattern we know: write 24/48, 48/96, kelly or drill:tue, then @ and the time, as in 24/48@07:00", who)
 	}
 	if !timed {
-		return p, fmt.Errorf("the time is missing: add @ and the time, as in %s@07:00", turn)
+		return p, fmt.Errorf("the time is missing: add @ and the time, as in %s@07:00", who)
 	}
 	var err error
 	if p.hour, err = parseClock(strings.TrimSpace(hour)); err != nil {

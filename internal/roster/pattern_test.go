@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 	_ "time/tzdata"
+	"unicode"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
@@ -122,16 +123,26 @@ func TestStringReadsBackAsTheSamePattern(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"", "24/48@07:00", "drill:tue@19:00", "kelly@07:00,A=2026-03-02", "kelly:@,"} {
+	for _, s := range []string{"", "24/48@07:00", "drill:tue@19:00", "kelly@07:00,A=2026-03-02", "kelly:@,", "24/48@07:00,A=1e309", "24/48\x1b[2J@07:00", "drill:\u202etue@19:00", "9/9999999999@07:00",
+		"24/48@07:00,A=9999-12-31", "24/48@07:00,A=0000-01-01", "0/0@24:60", "\x00\xff", strings.Repeat("24/", 3000), strings.Repeat("👩\u200d🚒", 200),
+	} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		p, err := roster.Parse(s)
 		if err != nil {
+			if strings.ContainsFunc(err.Error(), func(r rune) bool { return !unicode.IsPrint(r) }) || len(err.Error()) > 600 {
+				t.Errorf("%q is refused with %q", s, err)
+			}
 			return
 		}
 		if again, err := roster.Parse(p.String()); err != nil || again != p {
 			t.Errorf("%q became %q, then %q (%v)", s, p, again, err)
+		}
+		someday := time.Date(2026, time.March, 8, 1, 59, 0, 0, zone(t, "America/New_York")) // a minute before the clock is put forward
+		d := p.At(someday)
+		if !d.Start.Before(d.End) || someday.Before(d.Start) || !someday.Before(d.End) {
+			t.Errorf("%q: %v is on duty from %v to %v", s, someday, d.Start, d.End)
 		}
 	})
 }

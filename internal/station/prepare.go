@@ -22,6 +22,7 @@ func (s *Station) prepare(st *bath.State, d Draft) (bath.Entry, error) {
 		ID: d.ID, By: strings.TrimSpace(d.By), Bath: d.Bath, Body: d.Body,
 		At: d.At.In(zone).Truncate(time.Second), Logged: s.now().In(zone).Truncate(time.Second),
 	}
+	e.Scrub() // as a form does: what happened is recorded, less the signs that nobody sees
 	if m, err := st.Member(e.By); err == nil {
 		e.By = m.Name
 	}

@@ -104,6 +104,7 @@ func FuzzScan(f *testing.F) {
 	for _, s := range []string{
 		"", "60gal", " 60 GAL ", "2,5", "1,000gal", "5:00", ":", "1h30", "1 h 30 min", "30min 1h", "1d2h3m4s5",
 		"NaN", "Inf gal", "1e309 L", "-1e309F", "1e-400 L", "-0 L", "-459.67F", "-1K", ".", "-", "+.e5", "5e gal", "1e5e5 L",
+		strings.Repeat("9", 5000), "1e999999999 gal", "\u202e60gal", "60\u200bgal", "\u009b60gal", "-0", "-0e309 F", strings.Repeat("👩\u200d🚒", 200), "שלום gal", "\xed\xa0\x80",
 		"982", "101", "98", "10.10", "60\x1b[2J", "\xff\xfe", "٣ gal", "½ gal", "1.2.3 L", "126 °F", "1h.5", "1h5.", "0x1p-2",
 	} {
 		f.Add(s)
@@ -123,8 +124,28 @@ func FuzzScan(f *testing.F) {
 			allowed[float64](t, scan, s, -1e9)
 			allowed[int](t, scan, s, -1e9)
 		}
-		if ph, err := units.ParsePHKeys(s); err == nil && !(ph >= 0 && ph <= 14) {
+	})
+}
+
+// FuzzKeys: what is typed at the bath is a pH or refused in a safe sentence,
+// and a pH reads back from its own text; so does a system of units.
+func FuzzKeys(f *testing.F) {
+	for _, s := range []string{"982", "1024", "98", "101", "9.82", " 9.82 ", "1e309", "-0", "NaN", "9,82", "٩٨٢", "99999999999999999999", "\x00982", "982\x1b[2J", "us", "SI", "\u202esi"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		switch ph, err := units.ParsePHKeys(s); {
+		case err != nil:
+			safe(t, err.Error())
+		case !(ph >= 0 && ph <= 14) || math.Signbit(float64(ph)):
 			t.Errorf("pH keys %q: got %v", s, ph)
+		default:
+			if again, err := units.ParsePH(ph.String()); err != nil || math.Abs(float64(again-ph)) > 0.005001 {
+				t.Errorf("%q is %v, which reads back as %v (%v)", s, ph, again, err)
+			}
+		}
+		if _, err := units.ParseSystem(s); err != nil {
+			safe(t, err.Error())
 		}
 	})
 }
