@@ -112,7 +112,7 @@ func FuzzWhen(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string, after int64) {
 		now := monday.Add(time.Duration(after%(400*24*3600)) * time.Second)
-		got, err := bath.ParseWhen(text, now)
+		got, err := bath.ParseWhen(text, now, units.Times{})
 		if err != nil {
 			if !errors.As(err, new(*bath.Refusal)) {
 				t.Errorf("%q: %v is a %T", text, err, err)

@@ -16,7 +16,7 @@ import (
 )
 
 // run runs the program within this process, on the station file at path.
-func run(t *testing.T, path string, args ...string) (code int, out, said string) {
+func run(t testing.TB, path string, args ...string) (code int, out, said string) {
 	t.Helper()
 	var stdout, stderr bytes.Buffer
 	code = Main(process(path, &stdout, &stderr, args...))
@@ -31,7 +31,7 @@ func process(path string, stdout, stderr *bytes.Buffer, args ...string) Process 
 	}
 }
 
-func newStationFile(t *testing.T) string {
+func newStationFile(t testing.TB) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "station.db")
 	if code, _, said := run(t, path, "setup", "--station", "Drill", "--tank", "64gal", "--officer", "Ana Reyes"); code != 0 {

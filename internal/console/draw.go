@@ -10,13 +10,25 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// draw joins strip, screen, sheets and footer into exactly the window.
+// draw is exactly the window, in letters that the terminal has.
 func (m *Model) draw() (string, *tea.Cursor) {
 	if m.l.w <= 0 || m.l.h <= 0 {
 		return "", nil
 	}
+	drawn, cursor := m.rows()
+	if cursor != nil {
+		cursor.X = min(m.t.column(drawn[cursor.Y], cursor.X), m.l.w-1)
+	}
+	for i, row := range drawn {
+		drawn[i] = m.t.letters(row, m.l.w)
+	}
+	return strings.Join(drawn, "\n"), cursor
+}
+
+// rows joins strip, screen, sheets and footer.
+func (m *Model) rows() ([]string, *tea.Cursor) {
 	if m.l.tiny {
-		return strings.Join(rows(wrap(m.tinySay(), m.l.w), m.l.w, m.l.h), "\n"), nil
+		return rows(wrap(m.tinySay(), m.l.w), m.l.w, m.l.h), nil
 	}
 	base := m.t.strip(m.x, m.now, m.banner(), m.l.w)
 	base = append(base, rows(m.body(), m.l.w, m.l.body.Dy())...)
@@ -28,7 +40,7 @@ func (m *Model) draw() (string, *tea.Cursor) {
 	if cursor == nil {
 		cursor = m.rowCursor(base)
 	}
-	return strings.Join(base, "\n"), cursor
+	return base, cursor
 }
 
 // inSight is the sheet on top, over the one that it looks through.

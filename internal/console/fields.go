@@ -99,8 +99,22 @@ func (f *fields) update(msg tea.Msg) (chose bool) {
 	case r.secret && isKey && strings.Trim(k.Text, "0123456789") != "":
 	default:
 		r.input, _ = r.input.Update(msg)
+		r.keepClean()
 	}
 	return false
+}
+
+// keepClean leaves out of what was typed or pasted what cannot be shown: what
+// stands on the screen is what will be kept.
+func (r *row) keepClean() {
+	typed := r.input.Value()
+	clean := plain.Line(typed)
+	if clean == typed {
+		return
+	}
+	before := string([]rune(typed)[:r.input.Position()])
+	r.input.SetValue(clean)
+	r.input.SetCursor(len([]rune(plain.Line(before))))
 }
 
 // choose moves a choice by the arrows, or by a key of its own.

@@ -56,7 +56,13 @@ func testGuides(t testing.TB) []guide.Guide {
 // newStation sets up a real station file with three members and one tank.
 func newStation(t testing.TB, c *clock) *station.Station {
 	t.Helper()
-	st, err := station.Create(filepath.Join(t.TempDir(), "station.db"), station.Options{Now: c.now, Catalog: testCatalog(t)},
+	return newStationAt(t, c, filepath.Join(t.TempDir(), "station.db"))
+}
+
+// newStationAt is the same in a file of one's own.
+func newStationAt(t testing.TB, c *clock, path string) *station.Station {
+	t.Helper()
+	st, err := station.Create(path, station.Options{Now: c.now, Catalog: testCatalog(t)},
 		station.Draft{By: "Noor Haddad", Body: &bath.Member{Name: "Noor Haddad", Role: bath.Officer}},
 		station.Draft{By: "Noor Haddad", Body: &bath.Member{Name: "Amari Okafor", Role: bath.KeyHolder, Platoon: "A"}},
 		station.Draft{By: "Noor Haddad", Body: &bath.Member{Name: "Lee Tran", Role: bath.Crew, Platoon: "B"}},

@@ -447,7 +447,7 @@ func (m *Model) setTheme() {
 	if m.t == nil {
 		m.t = new(theme)
 	}
-	*m.t = *newTheme(m.profile, m.dark, m.o.Glyphs)
+	*m.t = *newTheme(m.profile, m.dark, m.o.Glyphs, m.o.Letters)
 	for _, s := range m.screens {
 		s.setTheme(m.t)
 	}
@@ -474,5 +474,5 @@ func (m *Model) windowTitle() string {
 	if m.practice != nil {
 		name = "PRACTICE · "
 	}
-	return name + tankName(m.x) + " · " + advise.StateWord(m.x.PH.State)
+	return m.t.spell(name + tankName(m.x) + " · " + advise.StateWord(m.x.PH.State))
 }

@@ -16,6 +16,7 @@ import (
 	"bathside/internal/catalog"
 	"bathside/internal/chart"
 	"bathside/internal/guide"
+	"bathside/internal/plain"
 	"bathside/internal/station"
 )
 
@@ -39,6 +40,7 @@ type Options struct {
 
 	Profile colorprofile.Profile // forced colour depth; Unknown asks the terminal
 	Glyphs  chart.Glyphs
+	Letters plain.Letters // what the terminal can show; nil: everything
 
 	Context context.Context // ends the watch; Run sets it
 	In      io.Reader       // nil: standard input

@@ -8,6 +8,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/chart"
+	"bathside/internal/plain"
 )
 
 // theme is the look, named by meaning. It is made anew when the terminal says
@@ -18,13 +19,17 @@ type theme struct {
 
 	rule, ruleFocus string // the line of a title row
 	glyphs          chart.Glyphs
-	ascii           bool
+	has             plain.Letters // what the terminal can show; nil: everything
+	ascii           bool          // marks are ASCII
 }
 
 // newTheme builds the look for a colour depth and a background. The sixteen
 // named colours follow the user's own palette; richer ones are used only where
 // the terminal has them.
-func newTheme(p colorprofile.Profile, dark bool, glyphs chart.Glyphs) *theme {
+func newTheme(p colorprofile.Profile, dark bool, glyphs chart.Glyphs, has plain.Letters) *theme {
+	if glyphs == chart.ASCII {
+		has = plain.ASCII
+	}
 	pick := lipgloss.Complete(p)
 	mode := lipgloss.LightDark(dark)
 	c := func(light16, dark16 color.Color, light, darkRich string) lipgloss.Style {
@@ -42,10 +47,13 @@ func newTheme(p colorprofile.Profile, dark bool, glyphs chart.Glyphs) *theme {
 		watch:    c(lipgloss.Magenta, lipgloss.BrightYellow, "#9a5b00", "#e8b85c").Bold(true),
 		bad:      c(lipgloss.Red, lipgloss.BrightRed, "#b3261e", "#ff8a70").Bold(true),
 		rule:     "─", ruleFocus: "━",
-		glyphs: glyphs, ascii: glyphs == chart.ASCII,
+		glyphs: glyphs, has: has, ascii: has != nil,
 	}
-	if t.ascii {
+	switch {
+	case t.glyphs == chart.ASCII:
 		t.rule, t.ruleFocus = "-", "="
+	case t.has != nil:
+		t.rule, t.ruleFocus = "─", "═"
 	}
 	return t
 }

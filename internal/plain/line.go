@@ -45,14 +45,27 @@ func Line(s string) string {
 	}, s)
 }
 
-// ordinary spares the common text of letters and signs a look at each.
+// ordinary spares the common text, letters and the signs of a screen, a look at
+// each in the tables.
 func ordinary(s string) bool {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] >= 0x7f {
+	for _, r := range s {
+		if !shaped(r) {
 			return false
 		}
 	}
 	return true
+}
+
+// shaped reports whether r is of a range in which everything has a shape and a
+// place of its own: Latin, dashes and dots, arrows, frames, blocks, braille.
+func shaped(r rune) bool {
+	switch {
+	case r < 0x7f:
+		return r >= ' '
+	case r < 0x300:
+		return r > 0xa0 && r != 0xad
+	}
+	return r >= 0x2010 && r < 0x2028 || r >= 0x2100 && r < 0x2c00
 }
 
 // hidden reports whether r has no shape of its own, or is none. Format

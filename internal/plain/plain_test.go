@@ -43,6 +43,23 @@ func TestIn(t *testing.T) {
 	}
 }
 
+// TestLineAgreesWithTheTables goes through all of Unicode: what the shortcut
+// lets by is nothing that the tables would take out.
+func TestLineAgreesWithTheTables(t *testing.T) {
+	for r := rune(0); r <= unicode.MaxRune; r++ {
+		harmful := unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Cs, unicode.Variation_Selector, unicode.Noncharacter_Code_Point)
+		got := plain.Line(string([]rune{'a', r, r, r, r, r, 'b'}))
+		switch {
+		case harmful && strings.ContainsRune(got, r) && r != utf8.RuneError:
+			t.Errorf("%U is kept", r)
+		case unicode.Is(unicode.M, r) && strings.Count(got, string(r)) > plain.MostMarks:
+			t.Errorf("%U stands five times on a letter", r)
+		case unicode.In(r, unicode.L, unicode.N, unicode.P) && !unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r) && strings.Count(got, string(r)) != 5:
+			t.Errorf("%U is lost: %q", r, got)
+		}
+	}
+}
+
 // TestPC holds the letters of code page 437 against Unicode's table of it.
 func TestPC(t *testing.T) {
 	for b := range 256 {
