@@ -38,7 +38,7 @@ func (a *app) sayDisinfect(v units.Volume, percent, ppm float64) error {
 	if a.flags.json {
 		return a.printJSON(map[string]float64{"bleach_ml": 1000 * float64(bleach)})
 	}
-	_, err = fmt.Fprintf(a.Out, "%.1f mL of %g %% bleach in %s of water make %g ppm. Gloves and eye protection; never into acid, ammonia or the bath: the gas is poisonous.\n",
+	_, err = fmt.Fprintf(a.text(), "%.1f mL of %g %% bleach in %s of water make %g ppm. Gloves and eye protection; never into acid, ammonia or the bath: the gas is poisonous.\n",
 		1000*float64(bleach), percent, a.system().Text(v), ppm)
 	return err
 }

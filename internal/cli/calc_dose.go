@@ -38,6 +38,6 @@ func (a *app) sayDose(volume units.Volume, ratio float64, inWater bool) error {
 	if a.flags.json {
 		return a.printJSON(map[string]units.Volume{"detergent_l": bath.Charge(volume, ratio, inWater)})
 	}
-	_, err := fmt.Fprintln(a.Out, sayBothReadings(a.system(), volume, ratio, inWater))
+	_, err := fmt.Fprintln(a.text(), sayBothReadings(a.system(), volume, ratio, inWater))
 	return err
 }

@@ -91,7 +91,7 @@ func (a *app) sayEffect(e effect) error {
 		return a.printJSON(answer)
 	}
 	sys := a.system()
-	_, err = fmt.Fprintf(a.Out, "with %s more it would likely read %.2f to %.2f; to reach %.2f: %s\n",
+	_, err = fmt.Fprintf(a.text(), "with %s more it would likely read %.2f to %.2f; to reach %.2f: %s\n",
 		sys.Volume(e.add), float64(answer.PHLow), float64(answer.PHHigh), float64(e.first), answer.Say)
 	return err
 }

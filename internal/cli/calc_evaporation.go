@@ -47,7 +47,7 @@ func (a *app) sayEvaporation(v heat.Vessel, bath units.Temperature, room heat.Ro
 	if v.Lid {
 		kind = "a covered bath"
 	}
-	_, err = fmt.Fprintf(a.Out, "%s of %s at %s in air of %s and %.0f %% gives off %s a day, %s an hour: %s\n",
+	_, err = fmt.Fprintf(a.text(), "%s of %s at %s in air of %s and %.0f %% gives off %s a day, %s an hour: %s\n",
 		kind, sys.Text(v.Surface), sys.Temp(bath), sys.Temp(room.Air), 100*room.RH, sys.Volume(e.PerDay()), sys.Pour(e.PerDay()/24), goodTo(v, bath))
 	return err
 }

@@ -76,7 +76,7 @@ func (a *app) printForecast(fit *trend.Fit, f trend.Forecast) error {
 		say = fmt.Sprintf("limit likely %s; one time in ten sooner than %s, one in ten later than %s", inDays(f.Q50), beyond(f.Q10), beyond(f.Q90))
 	}
 	perDay, perLoad := fit.Mean()[1], fit.Mean()[2]
-	_, err := fmt.Fprintf(a.Out, "%s\npH changes by %+.4f a day and %+.4f a load\n", say, perDay, perLoad)
+	_, err := fmt.Fprintf(a.text(), "%s\npH changes by %+.4f a day and %+.4f a load\n", say, perDay, perLoad)
 	return err
 }
 

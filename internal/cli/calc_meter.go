@@ -37,9 +37,9 @@ func (a *app) sayMeter(points []chem.Point) error {
 			Say      string  `json:"say"`
 		}{c.SlopeMV, c.SlopePct, c.OffsetMV, v.OK, v.Say})
 	}
-	_, err = fmt.Fprintln(a.Out, v.Say)
+	_, err = fmt.Fprintln(a.text(), v.Say)
 	for _, note := range v.Notes {
-		_, err = fmt.Fprintln(a.Out, "note: "+note)
+		_, err = fmt.Fprintln(a.text(), "note: "+note)
 	}
 	return err
 }

@@ -75,11 +75,11 @@ func (a *app) readPackCase() (load.Problem, error) {
 }
 
 func (a *app) printPacking(p load.Packing) error {
-	fmt.Fprintf(a.Out, "%s, total time %g: %s\n", count(len(p.Cycles), "cycle"), p.TotalTime, boundSay(p))
+	fmt.Fprintf(a.text(), "%s, total time %g: %s\n", count(len(p.Cycles), "cycle"), p.TotalTime, boundSay(p))
 	for i, c := range p.Cycles {
-		fmt.Fprintf(a.Out, "cycle %d, time %g\n", i+1, c.Time)
+		fmt.Fprintf(a.text(), "cycle %d, time %g\n", i+1, c.Time)
 		for _, b := range c.Baskets {
-			fmt.Fprintf(a.Out, "  %s:%s\n", basketWord(b.Deep, b.Lid), countsSay(b.Counts))
+			fmt.Fprintf(a.text(), "  %s:%s\n", basketWord(b.Deep, b.Lid), countsSay(b.Counts))
 		}
 	}
 	return nil

@@ -51,7 +51,7 @@ func (a *app) sayPH(m chem.Mix, t units.Temperature, air float64) error {
 	if s.Doubtful() {
 		say += fmt.Sprintf("; above %.1f the model has been held against little: take it as about", chem.WarnIonic)
 	}
-	_, err = fmt.Fprintln(a.Out, say)
+	_, err = fmt.Fprintln(a.text(), say)
 	return err
 }
 

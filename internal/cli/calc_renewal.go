@@ -47,9 +47,9 @@ func (a *app) sayRenewal(costs renewal.Costs, gains []float64) error {
 		}{r.TopUps, r.CostPerDay, r.LeastGainDays, stopIDs[r.Stop], r.Stop.String()})
 	}
 	for n, cost := range r.CostPerDay {
-		fmt.Fprintf(a.Out, "%s, then a refill: %.2f a day\n", topUps(n), cost)
+		fmt.Fprintf(a.text(), "%s, then a refill: %.2f a day\n", topUps(n), cost)
 	}
-	_, err = fmt.Fprintf(a.Out, "best: %s, then a refill; %s\na top-up pays where it brings more than %.1f days\n", topUps(r.TopUps), r.Stop, r.LeastGainDays)
+	_, err = fmt.Fprintf(a.text(), "best: %s, then a refill; %s\na top-up pays where it brings more than %.1f days\n", topUps(r.TopUps), r.Stop, r.LeastGainDays)
 	return err
 }
 

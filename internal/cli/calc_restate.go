@@ -50,6 +50,6 @@ func (a *app) sayRestated(s chem.Sample, to units.Temperature, family string) er
 		return a.printJSON(map[string]float64{"ph": float64(ph), "u": u})
 	}
 	sys := a.system()
-	_, err = fmt.Fprintf(a.Out, "%.2f at %s would read %.2f ± %.2f at %s\n", float64(s.PH), sys.Temp(s.At), float64(ph), u, sys.Temp(to))
+	_, err = fmt.Fprintf(a.text(), "%.2f at %s would read %.2f ± %.2f at %s\n", float64(s.PH), sys.Temp(s.At), float64(ph), u, sys.Temp(to))
 	return err
 }

@@ -35,7 +35,7 @@ func (a *app) sayTurnover(f heat.Filter, run units.Span) error {
 	if a.flags.json {
 		return a.printJSON(map[string]float64{"per_hour": r.PerHour, "turnovers": r.Turnovers, "removed_frac": r.Removed})
 	}
-	_, err = fmt.Fprintf(a.Out, "%.1f turnovers an hour; %s are %.1f and remove about %.0f %% of the soil, if one pass keeps back %.0f %% and none is added\n",
+	_, err = fmt.Fprintf(a.text(), "%.1f turnovers an hour; %s are %.1f and remove about %.0f %% of the soil, if one pass keeps back %.0f %% and none is added\n",
 		r.PerHour, run, r.Turnovers, 100*r.Removed, 100*f.Efficiency)
 	return err
 }

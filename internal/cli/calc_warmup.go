@@ -70,7 +70,7 @@ func (a *app) sayWarmUp(cmd *cobra.Command, w warmUp) error {
 		return a.printJSON(map[string]float64{"hours": d.Hours()})
 	}
 	sys := a.system()
-	_, err = fmt.Fprintf(a.Out, "%s from %s to %s with %s: %s\n",
+	_, err = fmt.Fprintf(a.text(), "%s from %s to %s with %s: %s\n",
 		sys.Volume(w.vessel.Water), sys.TempFine(w.from), sys.TempFine(w.to), sys.Text(w.power), units.SpanOf(d.Round(time.Minute)))
 	return err
 }

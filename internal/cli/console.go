@@ -3,14 +3,13 @@ package cli
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
-	"runtime"
 	"strings"
 
 	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/term"
 
-	"bathside/internal/chart"
 	"bathside/internal/console"
 	"bathside/internal/report"
 	"bathside/internal/station"
@@ -44,8 +43,8 @@ func (a *app) consoleOptions() console.Options {
 		Handover: report.WriteHandoverIn,
 
 		Now: a.now, Bath: a.flags.bath, As: a.flags.as, Zone: localZone(a.Getenv),
-		Glyphs: glyphsFor(a.Getenv("TERM"), localeOf(a.Getenv)),
 	}
+	o.Glyphs, o.Letters = lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
 	if names := accountNames(); len(names) > 0 && strings.Contains(names[0], " ") {
 		o.User = names[0] // a person's name, not an account
 	}
@@ -67,30 +66,13 @@ func (a *app) runConsole(ctx context.Context, o console.Options) (err error) {
 	return console.Run(ctx, o)
 }
 
-// glyphsFor chooses what a chart is drawn with: braille where the terminal is
-// likely to have it, ASCII where the locale has nothing else.
-func glyphsFor(term, locale string) chart.Glyphs {
-	switch {
-	case locale != "" && !strings.Contains(strings.ToUpper(strings.ReplaceAll(locale, "-", "")), "UTF8"):
-		return chart.ASCII
-	case term == "linux" || runtime.GOOS == "windows":
-		return chart.Block
-	}
-	return chart.Braille
-}
-
-func localeOf(getenv func(string) string) string {
-	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
-		if v := getenv(name); v != "" {
-			return v
-		}
-	}
-	return ""
-}
-
 // interactive reports whether somebody sits before the program who can be
 // shown a console.
-func (a *app) interactive() bool {
+func (a *app) interactive() bool { return a.atTerminal() && !a.dumb() }
+
+// atTerminal reports whether a console is wanted: there is a terminal, and
+// nothing else was asked for.
+func (a *app) atTerminal() bool {
 	return !a.flags.plain && !a.flags.json && isTerminal(a.In) && isTerminal(a.Out)
 }
 
@@ -102,11 +84,20 @@ func isTerminal(stream any) bool {
 // openOrStatus is bathside without a command.
 func (a *app) openOrStatus(ctx context.Context) error {
 	if !a.interactive() {
-		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.Out, st) })
+		a.sayNoConsole()
+		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
 	}
 	err := a.withStation(func(st *station.Station) error { return a.openConsole(ctx, st) })
 	if errors.Is(err, station.ErrNotExist) {
 		return a.openSetUpForm(ctx)
 	}
 	return err
+}
+
+// sayNoConsole tells somebody who sits at a terminal why there is no console.
+func (a *app) sayNoConsole() {
+	if a.atTerminal() && a.dumb() {
+		fmt.Fprintf(a.aside(), "bathside: no console can be drawn on this terminal (TERM is %s), so this is the status as text; set TERM to the terminal's name for the console, or give --plain\n",
+			quote(a.Getenv("TERM")))
+	}
 }

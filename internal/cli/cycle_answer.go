@@ -70,15 +70,15 @@ func (a *app) printCycle(c cycleAnswer) error {
 		return a.printJSON(c)
 	}
 	for _, r := range c.Refusals {
-		fmt.Fprintln(a.Out, r.Say)
+		fmt.Fprintln(a.text(), r.Say)
 	}
 	if c.limit == "" {
 		return nil
 	}
-	fmt.Fprintf(a.Out, "%s, %s soil: %s\n", c.Item, c.Soil, c.Say)
-	fmt.Fprintf(a.Out, "basket: %s; lid: %s; limit: %s (%s)\n", c.Basket, c.Lid, c.limit, c.LimitSource)
+	fmt.Fprintf(a.text(), "%s, %s soil: %s\n", c.Item, c.Soil, c.Say)
+	fmt.Fprintf(a.text(), "basket: %s; lid: %s; limit: %s (%s)\n", c.Basket, c.Lid, c.limit, c.LimitSource)
 	for _, check := range c.Checks {
-		fmt.Fprintln(a.Out, "check:", check)
+		fmt.Fprintln(a.text(), "check:", check)
 	}
 	return nil
 }

@@ -59,7 +59,7 @@ func (a *app) decideOn(ctx context.Context, st *station.Station, b *bath.Decisio
 	if a.flags.json {
 		return a.printJSON(newDecideAnswer(x, d, asked))
 	}
-	return a.onPaper(st, x, func() error { return report.WriteDecision(a.Out, x, d, asked) })
+	return a.onPaper(st, x, func() error { return report.WriteDecision(a.text(), x, d, asked) })
 }
 
 // tryDose is what so much soap would do, or why that cannot be said.

@@ -42,6 +42,7 @@ func (a *app) runDemo(ctx context.Context) (err error) {
 			a.demoRuns = true
 			return a.openConsole(ctx, st)
 		}
-		return a.writeStatus(a.Out, st)
+		a.sayNoConsole()
+		return a.writeStatus(a.text(), st)
 	})
 }

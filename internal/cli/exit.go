@@ -84,9 +84,9 @@ func (a *app) tell(err error) int {
 		return said.code
 	}
 	f := a.faultOf(err)
-	fmt.Fprintln(a.Err, "bathside:", f.Say)
+	fmt.Fprintln(a.aside(), "bathside:", f.Say)
 	if b := new(bug); errors.As(err, &b) {
-		fmt.Fprintf(a.Err, "\n%s", b.stack)
+		fmt.Fprintf(a.aside(), "\n%s", b.stack)
 	}
 	if a.wantsJSON() {
 		_ = a.printJSON(map[string]*fault{"error": f}) // nobody left to tell

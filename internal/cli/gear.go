@@ -41,10 +41,10 @@ func (a *app) gearList() *cobra.Command {
 func (a *app) printGear(x *advise.Snapshot) error {
 	gear := x.Gear()
 	if len(gear) == 0 {
-		_, err := fmt.Fprintln(a.Out, "No gear is tagged here: loads are counted.")
+		_, err := fmt.Fprintln(a.text(), "No gear is tagged here: loads are counted.")
 		return err
 	}
-	w := tabwriter.NewWriter(a.Out, 0, 0, 2, ' ', 0)
+	w := tabwriter.NewWriter(a.text(), 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "tag\titem\tstands\twashes\tlast washed\tnext date")
 	for _, g := range gear {
 		last := "–"

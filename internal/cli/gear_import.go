@@ -125,12 +125,12 @@ func (a *app) printTaken(t gearTally, changes []gearChange) error {
 		if c.new {
 			what = "new   "
 		}
-		fmt.Fprintf(a.Out, "%s  %s\n", what, strings.TrimPrefix(c.say, "gear "))
+		fmt.Fprintf(a.text(), "%s  %s\n", what, strings.TrimPrefix(c.say, "gear "))
 	}
 	say := "%d new, %d changed, %d as they are\n"
 	if !t.Written && len(changes) > 0 {
 		say = "%d new, %d changed, %d as they are: nothing is written yet, --yes takes it\n"
 	}
-	_, err := fmt.Fprintf(a.Out, say, t.New, t.Changed, t.Same)
+	_, err := fmt.Fprintf(a.text(), say, t.New, t.Changed, t.Same)
 	return err
 }

@@ -60,7 +60,7 @@ func (a *app) listGuides(all []guide.Guide, cards []guide.Card) error {
 	if a.flags.json {
 		return a.printJSON(map[string]any{"guides": all, "cards": cards})
 	}
-	return report.WriteGuides(a.Out, all, cards)
+	return report.WriteGuides(a.text(), all, cards)
 }
 
 // printGuide prints a guide, or else the card of the item type of that name.
@@ -72,7 +72,7 @@ func (a *app) printGuide(all []guide.Guide, name string) error {
 	if a.flags.json {
 		return a.printJSON(g)
 	}
-	return report.WriteGuide(a.Out, g, a.system())
+	return report.WriteGuide(a.text(), g, a.system())
 }
 
 func (a *app) printCard(name string, noGuide error) error {
@@ -91,7 +91,7 @@ func (a *app) printCard(name string, noGuide error) error {
 	if a.flags.json {
 		return a.printJSON(card)
 	}
-	return report.WriteCard(a.Out, card)
+	return report.WriteCard(a.text(), card)
 }
 
 // knownGuide refuses a practice of a guide that there is not: it would count

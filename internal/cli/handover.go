@@ -42,7 +42,7 @@ func (a *app) handOver(st *station.Station, note string) error {
 	}
 	entries := x.ThisShift(lines)
 	if !a.flags.json {
-		return a.onPaper(st, x, func() error { return report.WriteHandover(a.Out, x, entries) })
+		return a.onPaper(st, x, func() error { return report.WriteHandover(a.text(), x, entries) })
 	}
 	seal, err := st.SealOf(x.State.Seq)
 	if err != nil {
@@ -61,7 +61,7 @@ func (a *app) onPaper(st *station.Station, x *advise.Snapshot, write func() erro
 	if err := write(); err != nil {
 		return err
 	}
-	return report.WriteSeal(a.Out, seal, x.State.Seq)
+	return report.WriteSeal(a.text(), seal, x.State.Seq)
 }
 
 func (a *app) leaveNote(st *station.Station, note string) error {

@@ -57,7 +57,7 @@ func (a *app) sayCount(lines uint64, seal, what string) error {
 			Seal    string `json:"seal"`
 		}{lines, seal})
 	}
-	_, err := fmt.Fprintf(a.Out, "%d lines %s, seal number %s\n", lines, what, seal)
+	_, err := fmt.Fprintf(a.text(), "%d lines %s, seal number %s\n", lines, what, seal)
 	return err
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/plain"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -127,8 +128,13 @@ func (a *app) complete(s *bath.State, body bath.Body) error {
 // printLine writes a recorded entry: its number first, for scripts.
 func (a *app) printLine(e bath.Entry, sys units.System) error {
 	if a.flags.json {
-		return json.NewEncoder(a.Out).Encode(e)
+		line, err := json.Marshal(e)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintln(a.Out, plain.Escape(string(line)))
+		return err
 	}
-	_, err := fmt.Fprintln(a.Out, e.Seq, e.Say(sys))
+	_, err := fmt.Fprintln(a.text(), e.Seq, e.Say(sys))
 	return err
 }

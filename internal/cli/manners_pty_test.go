@@ -17,16 +17,20 @@ func (s *seat) resize(w, h int) {
 	if err := pty.Setsize(s.tty, &pty.Winsize{Cols: uint16(w), Rows: uint16(h)}); err != nil {
 		s.Fatal(err)
 	}
-	s.screen.Resize(w, h)
+	if !s.away.Load() {
+		s.screen.Resize(w, h)
+	}
 }
 
 // A storm of sizes leaves a whole screen of the last one.
 func TestResizeStormsEndWell(t *testing.T) {
 	s := sitDown(t, tendedStation(t))
 	dice := rand.New(rand.NewPCG(1, 2))
+	s.away.Store(true) // the emulator (x/vt v0.1.0) does not bear what was drawn for another size
 	for range 300 {
 		s.resize(20+dice.IntN(200), 5+dice.IntN(60))
 	}
+	s.away.Store(false)
 	s.resize(100, 30)
 	s.until("a whole screen", "Next", "? help", "[1 Today]", "10.20")
 	s.resize(40, 10)

@@ -46,7 +46,7 @@ func (a *app) sayPlaces(p places) error {
 		}
 		say += fmt.Sprintf("own   %s%s\n", own.File, note)
 	}
-	_, err := io.WriteString(a.Out, say)
+	_, err := io.WriteString(page{w: a.Out}, say) // in its own letters: a path without its accents is another
 	return err
 }
 

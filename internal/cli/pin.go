@@ -85,7 +85,7 @@ func (a *app) sayPIN(member, event string) error {
 	if a.flags.json {
 		return a.printJSON(line)
 	}
-	_, err := fmt.Fprintln(a.Out, bath.Entry{Body: line}.Say(a.system()))
+	_, err := fmt.Fprintln(a.text(), bath.Entry{Body: line}.Say(a.system()))
 	return err
 }
 

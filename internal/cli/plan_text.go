@@ -12,34 +12,34 @@ import (
 // back, and last what stays out and what it costs the bath.
 func (a *app) printPlan(x *advise.Snapshot, w advise.Washes, p planAnswer) error {
 	for _, note := range w.First {
-		fmt.Fprintln(a.Out, note)
+		fmt.Fprintln(a.text(), note)
 	}
 	bestPossible := ""
 	if p.Proved {
 		bestPossible = "; no plan has fewer"
 	}
-	fmt.Fprintf(a.Out, "%s, %g min of ultrasound%s\n", count(p.Cycles, "wash"), p.TotalMin, bestPossible)
+	fmt.Fprintf(a.text(), "%s, %g min of ultrasound%s\n", count(p.Cycles, "wash"), p.TotalMin, bestPossible)
 	for _, note := range w.Notes {
-		fmt.Fprintln(a.Out, note)
+		fmt.Fprintln(a.text(), note)
 	}
 	for i, wash := range p.Washes {
-		fmt.Fprintf(a.Out, "\nwash %d: %s, %g min, %s soil, out %s\n", i+1, x.Clock(wash.StartAt), wash.Minutes, wash.Soil, x.Clock(wash.OutAt))
+		fmt.Fprintf(a.text(), "\nwash %d: %s, %g min, %s soil, out %s\n", i+1, x.Clock(wash.StartAt), wash.Minutes, wash.Soil, x.Clock(wash.OutAt))
 		for _, b := range wash.Baskets {
-			fmt.Fprintf(a.Out, "  %s: %s\n", b.say(), itemsSay(b.Items, wash.Soil))
+			fmt.Fprintf(a.text(), "  %s: %s\n", b.say(), itemsSay(b.Items, wash.Soil))
 		}
 	}
-	fmt.Fprintf(a.Out, "\nlast basket out %s; last item back %s\n", x.Clock(p.BathDone), x.Clock(p.ReadyAt))
+	fmt.Fprintf(a.text(), "\nlast basket out %s; last item back %s\n", x.Clock(p.BathDone), x.Clock(p.ReadyAt))
 	for _, line := range a.backSay(x, w, p) {
-		fmt.Fprintln(a.Out, line)
+		fmt.Fprintln(a.text(), line)
 	}
 	for _, k := range p.KeptOut {
-		fmt.Fprintf(a.Out, "stays out: %d %s. %s\n", k.Count, k.plural, k.Why)
+		fmt.Fprintf(a.text(), "stays out: %d %s. %s\n", k.Count, k.plural, k.Why)
 	}
 	if p.PHDrop != nil {
-		fmt.Fprintf(a.Out, "cost to the bath: %s\n", dropSay(*p.PHDrop))
+		fmt.Fprintf(a.text(), "cost to the bath: %s\n", dropSay(*p.PHDrop))
 	}
 	for _, after := range p.After {
-		fmt.Fprintln(a.Out, after)
+		fmt.Fprintln(a.text(), after)
 	}
 	return nil
 }

@@ -31,7 +31,28 @@ type seat struct {
 	screen *vt.SafeEmulator
 	wrote  chan struct{} // a chunk came
 	bytes  atomic.Int64  // written by the console so far
+	sent   syncBuffer    // the same, as it came
+	away   atomic.Bool   // nobody looks: what is written is not drawn
 	keys   int
+}
+
+// syncBuffer is a buffer that is written to and read at the same time.
+type syncBuffer struct {
+	mu sync.Mutex
+	b  []byte
+}
+
+func (b *syncBuffer) Write(p []byte) (int, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.b = append(b.b, p...)
+	return len(p), nil
+}
+
+func (b *syncBuffer) String() string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return string(b.b)
 }
 
 // shell runs bathside as a process of its own on the station file at data.
@@ -59,16 +80,18 @@ func tendedStation(t testing.TB) string {
 	return data
 }
 
-// sitDown starts a console on the station file.
-func sitDown(t testing.TB, data string) *seat {
+// sitDown starts a console on the station file, with anything else of the
+// environment last.
+func sitDown(t testing.TB, data string, env ...string) *seat {
 	t.Helper()
-	return sitAt(t, exec.Command("bathside", "--data", data))
+	return sitAt(t, exec.Command("bathside", "--data", data), env...)
 }
 
 // sitAt starts a command that opens a console.
-func sitAt(t testing.TB, cmd *exec.Cmd) *seat {
+func sitAt(t testing.TB, cmd *exec.Cmd, env ...string) *seat {
 	t.Helper()
 	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LANG=C.UTF-8", "LC_ALL=", "NO_COLOR=", "TZ=UTC")
+	cmd.Env = append(cmd.Env, env...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 100, Rows: 30})
 	if err != nil {
 		t.Fatal(err)
@@ -91,7 +114,10 @@ func (s *seat) show() {
 		n, err := s.tty.Read(buf)
 		if n > 0 {
 			s.bytes.Add(int64(n))
-			_, _ = s.screen.Write(buf[:n])
+			_, _ = s.sent.Write(buf[:n])
+			if !s.away.Load() {
+				_, _ = s.screen.Write(buf[:n])
+			}
 			s.wrote <- struct{}{}
 		}
 		if err != nil {

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"os"
 	"strings"
 	"time"
 
@@ -78,6 +79,10 @@ func (a *app) help(cmd *cobra.Command, _ []string) {
 	ctx := cmd.Context()
 	if ctx == nil {
 		ctx = context.Background()
+	}
+	if lettersFor(localeOf(a.Getenv)) != nil { // no colours then: they would be taken for text
+		root.SetOut(a.text())
+		_, _ = os.Setenv("NO_COLOR", "1"), os.Setenv("CLICOLOR_FORCE", "")
 	}
 	_ = fang.Execute(ctx, root, fang.WithVersion(a.Version), fang.WithoutManpage())
 }

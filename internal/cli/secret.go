@@ -51,7 +51,7 @@ func (a *app) askSecret(ctx context.Context, prompt string) (station.PIN, error)
 	restore := func() { _ = term.Restore(in.Fd(), before) }
 	defer restore()
 	defer context.AfterFunc(ctx, restore)()
-	fmt.Fprint(a.Err, prompt, ": ")
+	fmt.Fprint(a.aside(), prompt, ": ")
 	typed, err := readSecret(in)
 	fmt.Fprint(a.Err, "\r\n")
 	return station.PIN(typed), err

@@ -203,11 +203,11 @@ func (a *app) saySetUp(n *newStation) error {
 	if a.flags.json {
 		return a.printJSON(map[string]string{"station": n.setting.Station, "data": file, "zone": n.setting.Zone})
 	}
-	fmt.Fprintf(a.Out, "%s is set up. Its log book is %s\n", n.setting.Station, file)
+	fmt.Fprintf(a.text(), "%s is set up. Its log book is %s\n", n.setting.Station, file)
 	if t.Ratio > 0 {
-		fmt.Fprintln(a.Out, sayBothReadings(a.system(), t.VolumeL, t.Ratio, n.inWater))
+		fmt.Fprintln(a.text(), sayBothReadings(a.system(), t.VolumeL, t.Ratio, n.inWater))
 	}
-	_, err := fmt.Fprintf(a.Out, "Next: add the members, like bathside log member --name \"Ana Reyes\" --role keyholder; then fill the bath and log it, like bathside log fill --volume %s\n", typed(a.system().Volume(t.VolumeL)))
+	_, err := fmt.Fprintf(a.text(), "Next: add the members, like bathside log member --name \"Ana Reyes\" --role keyholder; then fill the bath and log it, like bathside log fill --volume %s\n", typed(a.system().Volume(t.VolumeL)))
 	return err
 }
 

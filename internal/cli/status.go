@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"bathside/internal/plain"
 	"bathside/internal/report"
 	"bathside/internal/station"
 )
@@ -14,7 +16,7 @@ func (a *app) status() *cobra.Command {
 	return &cobra.Command{
 		Use: "status", Short: "How the bath stands and what to do next", Args: noWords,
 		RunE: func(*cobra.Command, []string) error {
-			return a.withStation(func(st *station.Station) error { return a.writeStatus(a.Out, st) })
+			return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
 		},
 	}
 }
@@ -32,8 +34,13 @@ func (a *app) writeStatus(w io.Writer, st *station.Station) error {
 
 // printJSON writes one value for people and scripts alike.
 func (a *app) printJSON(v any) error {
-	enc := json.NewEncoder(a.Out)
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(v)
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := io.WriteString(a.Out, plain.Escape(b.String()))
+	return err
 }

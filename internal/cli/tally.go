@@ -25,5 +25,5 @@ func (a *app) writeTally(st *station.Station) error {
 	if err != nil {
 		return err
 	}
-	return report.WriteTally(a.Out, x, st.Catalog().Items)
+	return report.WriteTally(a.text(), x, st.Catalog().Items)
 }

@@ -47,7 +47,7 @@ func (a *app) verifyFile(ctx context.Context, against string) error {
 		return a.sayWhole(rep, against)
 	}
 	if !a.flags.json {
-		fmt.Fprintln(a.Out, strings.Join(findings, "\n"))
+		fmt.Fprintln(a.text(), strings.Join(findings, "\n"))
 	}
 	return &fault{
 		Kind: kindDamaged, ID: "damaged", Findings: findings,

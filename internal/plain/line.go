@@ -8,8 +8,10 @@
 package plain
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf16"
 	"unicode/utf8"
 )
 
@@ -43,6 +45,27 @@ func Line(s string) string {
 		}
 		return r
 	}, s)
+}
+
+// Escape writes what Line would leave out of a JSON text as \u escapes, so that
+// it is safe to show and still reads back as it was. Ends of lines stay.
+func Escape(json string) string {
+	if ordinary(json) {
+		return json
+	}
+	var b strings.Builder
+	for _, r := range json {
+		switch {
+		case r == '\n' || !hidden(r):
+			b.WriteRune(r)
+		case r > 0xffff:
+			high, low := utf16.EncodeRune(r)
+			fmt.Fprintf(&b, `\u%04x\u%04x`, high, low)
+		default:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		}
+	}
+	return b.String()
 }
 
 // ordinary spares the common text, letters and the signs of a screen, a look at

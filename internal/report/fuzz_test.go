@@ -3,8 +3,10 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"testing"
 
+	"bathside/internal/advise"
 	"bathside/internal/bath"
 )
 
@@ -45,10 +47,17 @@ func FuzzBook(f *testing.F) {
 		for i := range *b {
 			(*b)[i].Scrub()
 		}
-		if _, err := bath.Fold(*b); err != nil {
+		state, err := bath.Fold(*b)
+		if err != nil {
 			return // a correction that cannot be read
 		}
-		x := b.look(t, "26 06:52")
+		x, err := advise.Assess(state, "main", at("26 06:52"))
+		if err != nil {
+			if !errors.As(err, new(*bath.Refusal)) { // the tank may be crossed out
+				t.Fatal(err)
+			}
+			return
+		}
 		var out bytes.Buffer
 		for _, err := range []error{WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, nil)} {
 			if err != nil {
