@@ -248,48 +248,6 @@ func merge(s *Spec, dst, src Body) {
 	}
 }
 
-// Scrub takes out of an entry's texts what would change how a terminal draws
-// them. The door refuses such text; an imported file may hold it all the same.
-func (e *Entry) Scrub() {
-	e.By = clean(e.By)
-	if b, ok := e.Body.(interface{ marks() []string }); ok {
-		for i, mark := range b.marks() {
-			b.marks()[i] = clean(mark)
-		}
-	}
-	if d, ok := e.Body.(*Drain); ok {
-		d.Under = clean(d.Under)
-	}
-	for _, f := range e.Body.spec().Fields {
-		switch p := f.at(e.Body).(type) {
-		case *string:
-			*p = clean(*p)
-		case *[]Load:
-			for i := range *p {
-				l := &(*p)[i]
-				for _, text := range []*string{&l.Item, &l.Name, &l.Never, &l.Limit, &l.Source, &l.Paper} {
-					*text = clean(*text)
-				}
-				for j := range l.Care {
-					l.Care[j].ID, l.Care[j].Source = clean(l.Care[j].ID), clean(l.Care[j].Source)
-				}
-			}
-		case *Tags:
-			for i := range *p {
-				(*p)[i] = clean((*p)[i])
-			}
-		case *Points:
-			for i := range *p {
-				(*p)[i].Buffer = clean((*p)[i].Buffer)
-			}
-		case **Dip:
-			if *p != nil {
-				(*p).Buffer = clean((*p).Buffer)
-			}
-		}
-	}
-}
-
 func yesNo(b bool) string {
 	if b {
 		return "yes"

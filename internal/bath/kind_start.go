@@ -72,8 +72,6 @@ func (v view) mayOverride(s *Start, e Entry) bool {
 	return err == nil && m.Role == Officer && s.Override != ""
 }
 
-func (s *Start) marks() []string { return s.Passed }
-
 func (s *Start) applyBath(b *Bath, e Entry) {
 	b.Run = &Run{Seq: e.Seq, At: e.At, By: e.By, Items: s.Items, Tags: s.Tags, Soil: s.Soil, Time: s.Time, BathC: s.BathC}
 }

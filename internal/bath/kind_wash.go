@@ -193,8 +193,6 @@ func (w *Wash) outsideBefore(v view, e Entry) (out []string) {
 	return out
 }
 
-func (w *Wash) marks() []string { return w.Outside }
-
 // applyBath takes the wash that has its result now out of the bath. One that
 // was over before that started is another.
 func (w *Wash) applyBath(b *Bath, e Entry) {

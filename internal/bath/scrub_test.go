@@ -1,6 +1,8 @@
 package bath_test
 
 import (
+	"encoding/json"
+	"strings"
 	"testing"
 
 	"bathside/internal/bath"
@@ -28,7 +30,11 @@ func TestImportedTextIsHarmless(t *testing.T) {
 		}
 		e := bath.Entry{Body: body, By: "Le\u0007e"}
 		e.Scrub()
-		for _, r := range e.By + e.Say(units.US) {
+		rest, err := json.Marshal(body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range e.By + e.Say(units.US) + strings.ReplaceAll(string(rest), `\u`, "\u202e") {
 			if r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0x202e || r == 0x200b {
 				t.Errorf("%s: %q is left", kind, r)
 			}

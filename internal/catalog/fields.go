@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"bathside/internal/plain"
 	"bathside/internal/units"
 )
 
@@ -21,10 +22,26 @@ func (t *table) has(name string) bool {
 // text reads words in quotes that are not empty.
 func (t *table) text(name string) string {
 	s, ok := field[string](t, name, "words in quotes")
-	if ok && strings.TrimSpace(s) == "" {
-		t.wrong(name, "%q is empty; write words in quotes", name)
+	if ok {
+		t.shown(name, s)
 	}
 	return s
+}
+
+// longest is how many letters a text of an item may have: a screen shows no
+// more of it.
+const longest = 500
+
+// shown refuses a text that is nothing, too much, or cannot be shown.
+func (t *table) shown(name, s string) {
+	switch n := len([]rune(s)); {
+	case strings.TrimSpace(s) == "":
+		t.wrong(name, "%q is empty; write words in quotes", name)
+	case n > longest:
+		t.wrong(name, "%q has %d letters; write at most %d", name, n, longest)
+	case plain.Line(s) != s:
+		t.wrong(name, "%q holds signs that cannot be shown; write it in one line without them", name)
+	}
 }
 
 // id reads the field "id", which is typed in commands and so kept plain.
@@ -112,6 +129,7 @@ func (t *table) texts(name string) []string {
 			t.wrong(name, "%q holds %v; write words in quotes", name, raw)
 			continue
 		}
+		t.shown(name, s)
 		words = append(words, s)
 	}
 	return words

@@ -8,6 +8,7 @@ import (
 
 	"bathside/assets"
 	"bathside/internal/catalog"
+	"bathside/internal/plain"
 	"bathside/internal/units"
 
 	"github.com/google/go-cmp/cmp"
@@ -198,6 +199,12 @@ func FuzzOwn(f *testing.F) {
 	f.Add("[[item]]\nid = \"light\"\nnever = \"ours leak\"\ninstead = \"wipe\"\nsource = \"ours\"\n")
 	f.Add(item)
 	f.Add(soap)
+	f.Add("[[item]]\nid = \"mask\"\nname = \"Ma\\u001b[2J\\u202esk\"\n")
+	f.Add("[[item]]\nid = \"mask\"\nname = \"" + strings.Repeat("👩\u200d🚒", 300) + "\"\n")
+	f.Add("[[item]]\nid = \"mask\"\nminutes = { light = 1e309, heavy = nan, normal = -0.0 }\n")
+	f.Add("a = " + strings.Repeat("[", 3000))
+	f.Add("[[item]]\n" + strings.Repeat("a.", 3000) + "a = 1\n")
+	f.Add("[[item]]\nid = \"mask\"\nid = \"pack\"\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		c, err := own(text)
 		if err != nil {
@@ -207,6 +214,11 @@ func FuzzOwn(f *testing.F) {
 				}
 			}
 			return
+		}
+		for _, item := range c.Items {
+			if s := item.Name + item.Plural + item.Limit.Source; plain.Line(s) != s {
+				t.Errorf("%s is called %q", item.ID, s)
+			}
 		}
 		for _, name := range []string{"radio", "regulator", "hose", "soft-goods"} {
 			if _, err := c.Item(name); !errors.As(err, new(*catalog.ExcludedError)) {

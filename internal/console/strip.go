@@ -171,12 +171,12 @@ func dutySay(x *advise.Snapshot) string {
 	var names []string
 	for _, m := range x.OnDuty {
 		if x.Shift.Platoon == "" || m.Platoon == x.Shift.Platoon {
-			names = append(names, strings.Fields(m.Name)[0])
+			names = append(names, firstName(m.Name))
 		}
 	}
 	if len(names) == 0 { // nobody of the platoon is on the roster
 		for _, m := range x.OnDuty {
-			names = append(names, strings.Fields(m.Name)[0])
+			names = append(names, firstName(m.Name))
 		}
 	}
 	who := "nobody named"
