@@ -103,6 +103,8 @@ func TestItemMistakes(t *testing.T) {
 		{"never with minutes", `never = "it is long"`, "never = \"it is long\"\nlight = 3", `items.toml:26: item "hose": "light" is not a field of it; fields are id, name, plural, aliases, never, instead, wake, source`},
 		{"id with a capital", `id = "axe"`, `id = "Axe!"`, `items.toml:2: item "Axe!": "Axe!" is no id; write small letters, digits and hyphens`},
 		{"empty name", `name = "Axe"`, `name = " "`, `items.toml:3: item "axe": "name" is empty; write words in quotes`},
+		{"a name that moves the cursor", `name = "Axe"`, `name = "A\u001b[2Jxe"`, `items.toml:3: item "axe": "name" holds signs that cannot be shown; write it in one line without them`},
+		{"a name without an end", `name = "Axe"`, `name = "` + strings.Repeat("axe", 200) + `"`, `items.toml:3: item "axe": "name" has 600 letters; write at most 500`},
 		{"duplicate id", item, item + item, `items.toml:28: "axe" is already a name of "axe"; write another`},
 		{"alias of what stays out", `plural = "axes"`, `plural = "Hose"`, `items.toml:21: "hose" is already a name of "axe"; write another`},
 		{"slip of the pen", "[[item]]", "[[items]]", `items.toml:1: "items" is not known here; write [[item]]`},

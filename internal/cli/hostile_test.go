@@ -112,8 +112,9 @@ func TestHostileTextIsHarmlessInEveryCommand(t *testing.T) {
 	}
 }
 
+// harmful lets the mark by that ends right-to-left text.
 func harmful(r rune) bool {
-	return r != '\n' && r != '\t' && r != '\f' && unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == unicode.ReplacementChar
+	return r != '\u200e' && (r != '\n' && r != '\t' && r != '\f' && unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == unicode.ReplacementChar)
 }
 
 // TestTextIsInTheLettersOfTheLocale: where the locale is not of UTF-8, text is

@@ -29,7 +29,7 @@ func (p page) Write(b []byte) (int, error) {
 		if p.has != nil {
 			s = plain.In(s, p.has)
 		}
-		out.WriteString(s)
+		out.WriteString(plain.Apart(s))
 		if end < len(text) {
 			out.WriteByte(text[end])
 			end++

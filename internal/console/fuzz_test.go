@@ -133,7 +133,7 @@ var sgr = regexp.MustCompile("\x1b\\[[0-9;:]*m")
 // onlyStyled holds that a row has no control byte but those of its colours.
 func (d *desk) onlyStyled(row string) {
 	d.Helper()
-	for _, r := range sgr.ReplaceAllString(row, "") {
+	for _, r := range strings.ReplaceAll(sgr.ReplaceAllString(row, ""), "\u200e", "") { // the mark that ends right-to-left text
 		if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
 			d.Fatalf("the screen holds %U: %q", r, row)
 		}

@@ -17,10 +17,10 @@ import (
 // or takes what that moved, so that columns stay under each other.
 func (t *theme) letters(row string, w int) string {
 	if t.has == nil && sound(row) {
-		return row
+		return plain.Apart(row)
 	}
 	s := ansi.Truncate(t.respell(row), w, "")
-	return s + strings.Repeat(" ", max(0, w-ansi.StringWidth(s)))
+	return plain.Apart(s + strings.Repeat(" ", max(0, w-ansi.StringWidth(s))))
 }
 
 // column is where the cursor stands in letters of the look, that stood at x in

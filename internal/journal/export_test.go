@@ -194,3 +194,30 @@ func TestExportHoldsNothingWhileItWrites(t *testing.T) {
 type writerFunc func([]byte) (int, error)
 
 func (f writerFunc) Write(p []byte) (int, error) { return f(p) }
+
+// TestImportRefusesALineThatReadsTwoWays: nothing vouches for the last line, so
+// whoever changed it could have it read one way here and another there.
+func TestImportRefusesALineThatReadsTwoWays(t *testing.T) {
+	j := newJournal(t)
+	if err := appendTo(j, "one"); err != nil {
+		t.Fatal(err)
+	}
+	whole := exported(t, j)
+	for name, c := range map[string]struct{ old, new, say string }{
+		"a name twice":         {`"kind":`, `"by":"another","kind":`, `"by" stands in it twice`},
+		"in another case":      {`"kind":`, `"BY":"another","kind":`, `"BY" stands in it twice`},
+		"a name in a body":     {`"body":`, `"body":{"ph":9,"ph":8},"more":`, `"ph" stands in it twice`},
+		"deeper than an entry": {`"body":`, `"body":` + strings.Repeat("[", 40) + strings.Repeat("]", 40) + `,"more":`, "nested more than 32 deep"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "copy.db")
+			_, err := journal.Import(path, strings.NewReader(strings.Replace(whole, c.old, c.new, 1)))
+			if !errors.Is(err, journal.ErrDamaged) || !strings.Contains(err.Error(), c.say) {
+				t.Errorf("got %v, want %q", err, c.say)
+			}
+			if _, err := journal.Open(path); !errors.Is(err, journal.ErrNotExist) {
+				t.Errorf("it left a file: %v", err)
+			}
+		})
+	}
+}

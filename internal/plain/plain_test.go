@@ -63,6 +63,21 @@ func TestLineAgreesWithTheTables(t *testing.T) {
 	}
 }
 
+func TestApart(t *testing.T) {
+	for in, want := range map[string]string{
+		"Lee 9.82":              "Lee 9.82",
+		"שלום 9.82":             "שלום\u200e 9.82",
+		"07:05 שלום עולם  9.82": "07:05 שלום עולם\u200e  9.82",
+		"שָׁלוֹם, مرحبا":        "שָׁלוֹם\u200e, مرحبا\u200e",
+		"שלום ":                 "שלום\u200e ",
+		"שלום\x1b[m":            "שלום\u200e\x1b[m",
+	} {
+		if got := plain.Apart(in); got != want {
+			t.Errorf("Apart(%q) got %q, want %q", in, got, want)
+		}
+	}
+}
+
 // TestEscape: JSON reads back as it was, and shows nothing that does harm.
 func TestEscape(t *testing.T) {
 	for _, s := range hostile {
@@ -115,6 +130,9 @@ func FuzzLine(f *testing.F) {
 			if marks > plain.MostMarks {
 				t.Errorf("%q keeps %d marks on a letter", s, marks)
 			}
+		}
+		if back := strings.ReplaceAll(plain.Apart(got), "\u200e", ""); back != got {
+			t.Errorf("%q set apart lost letters: %q", got, back)
 		}
 		if again := plain.Line(got); again != got {
 			t.Errorf("%q became %q, then %q", s, got, again)
