@@ -33,8 +33,8 @@ func scrub(v reflect.Value) {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() {
-				scrub(v.Field(i))
+			if f := v.Field(i); f.CanSet() { // else it is another package's own
+				scrub(f)
 			}
 		}
 	}
