@@ -179,17 +179,26 @@ func (f *form) enter() action {
 			f.err = sentence(err)
 			return nil
 		}
-		f.fields.focus(f.nextWanted())
-		return nil
+		if i := f.nextWanted(); i < len(f.fields.rows) {
+			f.fields.focus(i)
+			return nil
+		}
+		if !f.complete() { // it began below: in a catch-up the time is asked for first
+			f.fields.focus(f.firstEmpty())
+			return nil
+		}
 	}
 	return f.save()
 }
 
 // nextWanted is the row after this one, past what is filled in already and may
-// be left out.
+// be left out; one past the last where nothing more is wanted.
 func (f *form) nextWanted() int {
 	i := f.fields.at + 1
-	for r := f.fields.rows[i]; r.optional && r.value() != "" && r.name != rowWhen; r = f.fields.rows[i] {
+	for i < len(f.fields.rows) {
+		if r := f.fields.rows[i]; !r.optional || r.value() == "" || r.name == rowWhen {
+			break
+		}
 		i++
 	}
 	return i

@@ -234,3 +234,18 @@ func TestOpenSheetFollowsTheBackground(t *testing.T) {
 		t.Error("set-up keeps the colours of a dark terminal on a light one")
 	}
 }
+
+// TestCatchUpAsksTheTimeFirst: the time stands last in the form of a note, and
+// enter on it goes on to what is still empty. It was a crash.
+func TestCatchUpAsksTheTimeFirst(t *testing.T) {
+	d := sit(t, 100, 30, true)
+	d.press("c", "n")
+	d.typ("yesterday 07:05")
+	d.press("enter")
+	d.typ("packs drip")
+	d.press("enter", "a")
+	d.wants("What happened since", "07:05", "packs drip")
+	d.press("enter")
+	d.press("7")
+	d.wants("packs drip")
+}
