@@ -42,7 +42,6 @@ func (c *Clean) outside(v view, e Entry) []string {
 // SetOutside marks what the cleaning passed over, before it is recorded.
 func (c *Clean) SetOutside(why []string) { c.Outside = why }
 
-
 // applyBath holds back what was not sent on.
 func (c *Clean) applyBath(b *Bath, e Entry) { b.keep(e, c.Sludge, Waste{Stream: StreamSludge}) }
 

@@ -84,7 +84,6 @@ func (d *Disposal) outside(v view, e Entry) (out []string) {
 // SetOutside marks what the disposal passed over, before it is recorded.
 func (d *Disposal) SetOutside(why []string) { d.Outside = why }
 
-
 func (d *Disposal) applyBath(b *Bath, e Entry) {
 	if i := b.wasteAt(d.Line); i >= 0 && b.Waste[i].Sent == 0 {
 		b.Waste[i].Sent = e.Seq

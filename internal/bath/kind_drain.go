@@ -138,7 +138,6 @@ func (s *State) NamePermission(d *Drain) {
 // SetOutside marks what the drain passed over, before it is recorded.
 func (d *Drain) SetOutside(why []string) { d.Outside = why }
 
-
 func (d *Drain) say(sys units.System) string {
 	s := sys.Text(d.VolumeL) + " drained to " + d.Route
 	if d.PH != nil {

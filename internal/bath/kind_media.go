@@ -53,7 +53,6 @@ func (m *Media) outside(v view, e Entry) []string {
 // SetOutside marks what the change passed over, before it is recorded.
 func (m *Media) SetOutside(why []string) { m.Outside = why }
 
-
 // applyBath starts the hours of the new cartridge: those since it was changed,
 // though it may be logged late. The old one is held back where it was not sent
 // on.
