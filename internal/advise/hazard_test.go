@@ -76,7 +76,7 @@ var hazards = []hazard{
 		[]string{"TestMissingDataNeverReadsAsFine", "TestNoTrendWithoutAFirstReading", "TestNoOutlook"}},
 	{missing, "a wash starts in a bath that nobody measured", "a temperature stands 15 min, and none is taken from the set point", "gateMeasured",
 		[]string{"TestMissingDataNeverReadsAsFine", "TestGateMeasured", "TestAnOldTemperatureIsAskedAgain"}},
-	{missing, "an item nobody knows the limit of goes in", "an unknown limit is a gate", "gateKnown",
+	{missing, "an item nobody knows the limit of goes in", "an unknown limit is a gate, which only a gear officer passes, with a reason", "gateKnown",
 		[]string{"TestGateKnown", "TestNoWashStartsPastALimit"}},
 	{missing, "a drain is decided, and nobody knows where it may go", "limits are asked for from getting close on, and Decide says what is on file", "drainLimits",
 		[]string{"TestDrainLimits", "TestDisposalInADecision"}},
