@@ -182,13 +182,17 @@ func TestAFailedMeterSignsNothing(t *testing.T) {
 var classes = map[string]func(x *advise.Snapshot, e bath.Entry) bool{
 	"readings":       func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "reading" },
 	"first readings": func(_ *advise.Snapshot, e bath.Entry) bool { r, ok := e.Body.(*bath.Reading); return ok && r.Baseline },
-	"fills":          func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "fill" },
-	"temperatures":   func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "temp" },
-	"water":          func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "water" },
-	"soap":           func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "dose" },
-	"washes":         func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "wash" || e.Kind() == "start" },
-	"filter, degas":  func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "filter" || e.Kind() == "degas" },
-	"drop tests":     func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "titration" },
+	"hot first readings": func(_ *advise.Snapshot, e bath.Entry) bool {
+		r, ok := e.Body.(*bath.Reading)
+		return ok && r.Baseline && !r.Cooled
+	},
+	"fills":         func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "fill" },
+	"temperatures":  func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "temp" },
+	"water":         func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "water" },
+	"soap":          func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "dose" },
+	"washes":        func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "wash" || e.Kind() == "start" },
+	"filter, degas": func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "filter" || e.Kind() == "degas" },
+	"drop tests":    func(_ *advise.Snapshot, e bath.Entry) bool { return e.Kind() == "titration" },
 	"passed checks": func(x *advise.Snapshot, e bath.Entry) bool {
 		return slices.ContainsFunc(x.Checks(), func(c advise.MeterCheck) bool { return c.Seq == e.Seq && c.OK })
 	},
@@ -209,6 +213,9 @@ func TestMissingDataNeverReadsAsFine(t *testing.T) {
 		y := slices.DeleteFunc(slices.Clone(b), func(e bath.Entry) bool { return classes[class](x, e) }).look(t, lookAt)
 		if x.PH.State == advise.PHUnknown && y.PH.State == advise.PHOK {
 			t.Errorf("without its %s a bath that is unknown (%s) reads OK: %+v", class, x.PH.Why, y.PH)
+		}
+		if y.PH.State != advise.PHUnknown && (y.PH.Last == nil || y.PH.Last.Against == nil || y.PH.Last.Drop == nil) {
+			t.Errorf("without its %s a bath reads %q with nothing to compare: %+v", class, y.PH.State, y.PH)
 		}
 		checkUnknown(t, y)
 	})
