@@ -3,9 +3,11 @@ package station_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -165,6 +167,51 @@ func TestALogBookReplacedOnDiskIsNoticed(t *testing.T) {
 			}
 			same(t, "written to", fresh(t, s), stateOf(t, s))
 		})
+	}
+}
+
+// A line that was meant for one log book must not go into another that was put
+// in its place since anybody looked. The next try goes by what lies there now.
+func TestALineMeantForAnotherLogBookIsNotWritten(t *testing.T) {
+	path, other := newFile(t), newFile(t)
+	s, o := open(t, path), open(t, other)
+	write(t, s, note("first"))
+	write(t, o, note("second"), note("third"))
+	stateOf(t, s)
+	want := fresh(t, o)
+	copyFile(t, other, path)
+	if _, err := s.Record(note("on top")); !errors.Is(err, station.ErrReplaced) {
+		t.Errorf("got %v, want ErrReplaced", err)
+	}
+	same(t, "nothing was written", want, stateOf(t, s))
+	if e := write(t, s, note("on top"))[0]; e.Seq != want.Seq+1 {
+		t.Errorf("written as line %d, want %d", e.Seq, want.Seq+1)
+	}
+}
+
+// What was taken away while it was in use is not a station that was never set
+// up.
+func TestALogBookTakenAwayIsGone(t *testing.T) {
+	path := newFile(t)
+	s := open(t, path)
+	write(t, s, note("first"))
+	aside := filepath.Join(t.TempDir(), "aside.db")
+	if err := os.Rename(path, aside); err != nil {
+		t.Fatal(err)
+	}
+	_, readErr := s.State()
+	_, writeErr := s.Record(note("lost?"))
+	for doing, err := range map[string]error{"read": readErr, "write": writeErr} {
+		if say := station.Explain(err, path); !errors.Is(err, station.ErrGone) || !strings.Contains(say, "was taken away while it was in use") {
+			t.Errorf("%s: got %v, %q", doing, err, say)
+		}
+	}
+	if err := os.Rename(aside, path); err != nil {
+		t.Fatal(err)
+	}
+	write(t, s, note("put back"))
+	if n := len(stateOf(t, s).Notes); n != 2 {
+		t.Errorf("got %d notes, want 2", n)
 	}
 }
 
