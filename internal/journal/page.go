@@ -71,7 +71,10 @@ func (p page) element(i int) (element, bool) {
 // elements, as bbolt writes them (internal/common/inode.go, WriteInodeToPage).
 // A count that was made smaller hides the last keys of a page and leaves
 // everything else sound, but then the first key does not stand where it should.
-func (p page) packed() bool {
+// A page that counts none has nothing to tell by, so end is where the last
+// value ends: bbolt gives an empty bucket no page of its own, and one within
+// another page just the room it takes.
+func (p page) packed() (end int, ok bool) {
 	next := pageHeaderSize + p.count()*elementSize
 	for i := range p.count() {
 		at := pageHeaderSize + i*elementSize
@@ -82,11 +85,11 @@ func (p page) packed() bool {
 			size = uint64(binary.NativeEndian.Uint32(b[8:])) + uint64(binary.NativeEndian.Uint32(b[12:]))
 		}
 		if uint64(at)+uint64(pos) != uint64(next) || size > uint64(len(p)) {
-			return false
+			return 0, false
 		}
 		next += int(size)
 	}
-	return true
+	return next, true
 }
 
 func within(b []byte, pos, keySize, valueSize uint32) (key, value []byte, ok bool) {

@@ -118,7 +118,11 @@ func TestTamperedBytes(t *testing.T) {
 				otherID++
 				continue
 			}
-			t.Fatalf("%s, %d: another content, and verify finds nothing", way.name, i)
+			first := 0
+			for s.left[first] == whole[first] {
+				first++
+			}
+			t.Fatalf("%s, %d: another content from byte %d on, and verify finds nothing", way.name, i, first)
 		}
 	}
 	if tried < 4900 {

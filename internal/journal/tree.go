@@ -37,7 +37,7 @@ func (t *tree) descend(id uint64, low, high []byte, visit func(element)) {
 		t.report("page %d cannot be read: %v", id, err)
 		return
 	}
-	if !p.packed() {
+	if _, ok := p.packed(); !ok || p.count() == 0 {
 		t.report("page %d: its keys do not follow each other without a gap: one was hidden, or its size changed", id)
 	}
 	last := low
@@ -150,7 +150,7 @@ func (t *tree) visit(buckets map[string]bucketPages, name []byte, visit func(ele
 		t.report("bucket %s cannot be read: %v", name, err)
 		return
 	}
-	if !p.packed() {
+	if end, ok := p.packed(); !ok || end != len(p) {
 		t.report("bucket %s: its keys do not follow each other without a gap: one was hidden, or its size changed", name)
 	}
 	for i := range p.count() {

@@ -30,6 +30,7 @@ func TestVerifyFindsDamagedPages(t *testing.T) {
 		{"page of no kind", func(leaf, _ []byte) { order.PutUint16(leaf[8:], 3) }, "it is of no known kind"},
 		{"more keys than fit", func(leaf, _ []byte) { order.PutUint16(leaf[10:], 60000) }, "it counts 60000 keys"},
 		{"fewer keys", func(leaf, _ []byte) { order.PutUint16(leaf[10:], 1) }, "are missing"},
+		{"no keys", func(leaf, _ []byte) { order.PutUint16(leaf[10:], 0) }, "its keys do not follow each other without a gap"},
 		{"overflow beyond the file", func(leaf, _ []byte) { order.PutUint32(leaf[12:], 1<<20) }, "it runs over the end"},
 		{"marked as a bucket", func(leaf, _ []byte) { order.PutUint32(leaf[16:], 1) }, "is not marked as a plain one"},
 		{"key outside the page", func(leaf, _ []byte) { order.PutUint32(leaf[20:], 1<<31) }, "its key 0 lies outside it"},

@@ -90,6 +90,8 @@ func isOurs(buckets map[string]bucketPages) bool {
 func (v *verifier) readCheckpoint(e element) {
 	c, ok := decodeCheckpoint(e.value)
 	switch {
+	case !bytes.Equal(e.key, keyState):
+		v.find("there is a key in bucket checkpoint that does not belong there")
 	case !ok:
 		v.find("the checkpoint does not match its own seal: its bytes were changed")
 	case c.Seq > v.Head.Seq:

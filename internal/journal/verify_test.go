@@ -99,6 +99,7 @@ func TestVerifyFindsWhatWasDone(t *testing.T) {
 		{"ID of another", "ids", map[string][]byte{"id-0007": []byte(key(8))}, "the index of IDs names entry 8 twice"},
 		{"ID of none", "ids", map[string][]byte{"id-9999": []byte(key(99))}, "the index of IDs names entry 99, which is not there"},
 		{"ID beyond all", "ids", map[string][]byte{"id-9999": []byte(key(1 << 60))}, "the index of IDs names entry 1152921504606846976"},
+		{"checkpoint renamed", "checkpoint", map[string][]byte{"state": nil, "statf": []byte("x")}, "a key in bucket checkpoint that does not belong there"},
 		{"checkpoint changed", "checkpoint", map[string][]byte{"state": []byte("x")}, "the checkpoint does not match its own seal"},
 	}
 	for _, test := range tests {
