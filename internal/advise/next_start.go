@@ -43,7 +43,7 @@ func fillBath(x *Snapshot) []Action {
 		mark = "the mark: " + m
 	}
 	return one(Action{
-		ID: "fill", Urgency: Today, Kind: "fill",
+		ID: "fill", Urgency: Today, Kind: "fill", Preset: map[string]string{"volume": x.Sys.Text(x.Bath.Tank.VolumeL)},
 		Say: "Fill the bath to the mark",
 		Why: fmt.Sprintf("%s to %s; drain valve shut first", x.Sys.Volume(x.Bath.Tank.VolumeL), mark),
 	})

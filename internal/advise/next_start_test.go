@@ -66,7 +66,7 @@ func TestClean(t *testing.T) {
 func TestFill(t *testing.T) {
 	fill := advise.Action{
 		Urgency: advise.Today, Kind: "fill", Say: "Fill the bath to the mark",
-		Why: "70.0 gal to the mark: the upper rivet; drain valve shut first",
+		Why: "70.0 gal to the mark: the upper rivet; drain valve shut first", Preset: map[string]string{"volume": "70.0 gal"},
 	}
 	unmarked := fill
 	unmarked.Why = "70.0 gal to the mark; drain valve shut first"

@@ -16,10 +16,29 @@ func TestMain(m *testing.M) {
 			os.Exit(Main(Process{
 				Args: os.Args[1:],
 				In:   os.Stdin, Out: os.Stdout, Err: os.Stderr,
-				Getenv: os.Getenv, Now: time.Now, Version: "test",
+				Getenv: os.Getenv, Now: testClock(os.Getenv("BATHSIDE_TEST_CLOCK")), Version: "test",
 			}))
 		},
 	})
+}
+
+// testClock is the clock of a program under test: the time in the file at path,
+// which the test moves; the machine's where there is none.
+func testClock(path string) func() time.Time {
+	if path == "" {
+		return time.Now
+	}
+	return func() time.Time {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			panic(err)
+		}
+		t, err := time.Parse(time.RFC3339, string(text))
+		if err != nil {
+			panic(err)
+		}
+		return t
+	}
 }
 
 func TestStories(t *testing.T) {

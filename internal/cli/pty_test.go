@@ -96,16 +96,22 @@ func sitAt(t testing.TB, cmd *exec.Cmd, env ...string) *seat {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &seat{TB: t, cmd: cmd, tty: tty, screen: vt.NewSafeEmulator(100, 30), wrote: make(chan struct{}, 1024)}
+	s := &seat{TB: t}
+	s.attach(cmd, tty, vt.NewSafeEmulator(100, 30))
+	s.until("the first screen", "Next")
+	return s
+}
+
+// attach shows on screen what the console writes, and leaves it at the end.
+func (s *seat) attach(cmd *exec.Cmd, tty *os.File, screen *vt.SafeEmulator) {
+	s.cmd, s.tty, s.screen, s.wrote = cmd, tty, screen, make(chan struct{}, 1024)
 	go s.show()
-	go func() { _, _ = io.Copy(tty, s.screen) }() // the terminal answers questions
-	t.Cleanup(func() {
+	go func() { _, _ = io.Copy(tty, screen) }() // the terminal answers questions
+	s.Cleanup(func() {
 		_, _ = tty.Write([]byte("\x03\x03"))
 		_ = cmd.Wait()
 		_ = tty.Close()
 	})
-	s.until("the first screen", "Next")
-	return s
 }
 
 func (s *seat) show() {

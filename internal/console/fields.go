@@ -195,7 +195,8 @@ func (f *fields) draw(r *row, focused bool, room int) string {
 	}
 	v := ansi.Truncate(r.read(), room, "…")
 	if focused {
-		v = ansi.Truncate(r.input.View(), room, "")
+		// without the spaces after it: what an answer looks like is wanted most where one is typed
+		v = ansi.Truncate(r.input.View(), min(room, ansi.StringWidth(r.input.Value())+1), "")
 	}
 	gap := max(12, ansi.StringWidth(v)+2)
 	if r.help != "" && gap+8 < room {

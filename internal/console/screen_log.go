@@ -70,7 +70,7 @@ func (s *logBook) bindings() []key.Binding {
 	case s.handover.write == nil:
 		return []key.Binding{keys.up, keys.down, keys.strike, keys.find}
 	}
-	return []key.Binding{keys.up, keys.down, keys.strike, logHandover, keys.find}
+	return []key.Binding{keys.up, keys.down, logHandover, keys.strike, keys.find}
 }
 
 // shown is the lines that are listed, oldest first.

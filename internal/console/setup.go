@@ -9,6 +9,7 @@ import (
 
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
+	"bathside/internal/roster"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -30,47 +31,11 @@ type create struct {
 	pin    station.PIN
 }
 
-func newSetup(t *theme, o Options) *setup {
-	s := &setup{t: t, cat: o.Catalog, fields: fields{t: t}}
-	var products []string
-	if o.Catalog != nil {
-		for _, d := range o.Catalog.Detergents {
-			products = append(products, d.ID)
-		}
-	}
-	first := ""
-	if len(products) > 0 {
-		first = products[0]
-	}
-	s.fields.rows = []*row{
-		newRow("station", "station", "as the top line shows it"),
-		newRow("officer", "gear officer", "you: the first member; others are added later").set(o.User),
-		newRow("units", "units", "gallons and °F, or litres and °C", "us", "si").set("us"),
-		newRow("tank", "tank holds", "to the mark, like 70gal or 265L"),
-		newRow("mark", "the mark", "where it is, in your own words"),
-		newRow("heater", "heater", "from its plate, like 6kW"),
-		newRow("product", "soap", "what goes in", products...).set(first),
-		newRow("ratio", "ratio", "parts to 1; the label's, if left empty"),
-		newRow("parts", "parts are", "R to 1: of the whole bath, or of its water", bath.PartsOfTotal, bath.PartsInWater).set(bath.PartsOfTotal),
-		newRow("set", "set point", "122 °F (50 °C), if left empty"),
-		newRow("hot", "bath is", "kept hot day and night, or heated for washing", "heated", "kept-hot").set("heated"),
-		newRow("shift", "shifts", "24/48@07:00, 48/96@08:00, kelly@07:00, drill:tue@19:00, or empty"),
-		newRow("zone", "time zone", "like America/Denver").set(o.Zone),
-		secretRow(t, "pin", "first PIN", "your own, by tab; or empty: nobody is asked for one"),
-		secretRow(t, rowAgain, "PIN again", "the same digits"),
-	}
-	for _, r := range s.fields.rows {
-		r.optional = r.name != "station" && r.name != "officer" && r.name != "tank"
-	}
-	s.fields.focus(0)
-	return s
-}
-
 func (s *setup) title() string { return "Set up this station" }
 
 func (s *setup) bindings() []key.Binding {
 	return []key.Binding{
-		bind("enter", "next, and save at the end", "enter"), bind("tab", "next field", "tab"), bind("ctrl+c", "leave", "ctrl+c"),
+		bind("enter", "next, and save at the end", "enter"), bind("shift+tab", "back", "shift+tab"), bind("ctrl+c", "leave", "ctrl+c"),
 	}
 }
 
@@ -80,6 +45,10 @@ func (s *setup) update(msg tea.Msg) action {
 	}
 	s.err = ""
 	if k, ok := msg.(tea.KeyPressMsg); ok && key.Matches(k, keys.enter) {
+		if err := s.try(); err != nil {
+			s.err = sentence(err)
+			return nil
+		}
 		if s.goesOn() {
 			s.fields.focus(s.fields.at + 1)
 			return nil
@@ -90,11 +59,40 @@ func (s *setup) update(msg tea.Msg) action {
 	return nil
 }
 
-// goesOn reports whether enter leads to the next row: up to the time zone, and
-// from a PIN to the same again.
+// try says what is wrong with the row that has the keys, before the next one.
+func (s *setup) try() error {
+	switch name := s.fields.rows[s.fields.at].name; name {
+	case "tank", "mark", "heater", "set", "ratio":
+		if _, row, err := s.tank(); row == name {
+			return err
+		}
+	case "shift":
+		if shift := s.get(name); shift != "" {
+			_, err := roster.Parse(shift)
+			return err
+		}
+	}
+	return s.missing(s.fields.rows[s.fields.at].name)
+}
+
+// missing asks for what must be given and is not.
+func (s *setup) missing(name string) error {
+	ask := map[string]string{
+		"station": "what is the station called? The top line shows it",
+		"officer": "who is the gear officer? Give a name; others are added later",
+		"tank":    "how much does the tank hold to the mark? Give it like 70gal or 265L",
+	}[name]
+	if ask == "" || s.get(name) != "" {
+		return nil
+	}
+	return &bath.Refusal{ID: "missing", Say: ask}
+}
+
+// goesOn reports whether enter leads to the next row: up to a PIN, and from
+// one to the same again.
 func (s *setup) goesOn() bool {
 	switch at := s.fields.rows[s.fields.at]; at.name {
-	case "zone", rowAgain:
+	case rowAgain:
 		return false
 	case "pin":
 		return at.value() != ""
@@ -134,18 +132,16 @@ func (s *setup) drafts() ([]station.Draft, error) {
 		s.fields.focusOn(row)
 		return nil, err
 	}
+	for _, name := range []string{"station", "officer", "tank"} {
+		if err := s.missing(name); err != nil {
+			s.fields.focusOn(name)
+			return nil, err
+		}
+	}
 	hot := s.get("hot") == "kept-hot"
 	who := s.get("officer")
-	if who == "" {
-		s.fields.focusOn("officer")
-		return nil, &bath.Refusal{ID: "missing", Say: "who is the gear officer? Give a name; others are added later"}
-	}
 	site := &bath.Setting{
 		Station: s.get("station"), Units: s.get("units"), Parts: s.get("parts"), KeptHot: &hot, Shift: s.get("shift"), Zone: s.get("zone"),
-	}
-	if site.Station == "" {
-		s.fields.focusOn("station")
-		return nil, &bath.Refusal{ID: "missing", Say: "what is the station called? The top line shows it"}
 	}
 	return []station.Draft{
 		{By: who, Body: &bath.Member{Name: who, Role: bath.Officer}},
@@ -178,15 +174,26 @@ func (s *setup) tank() (tank *bath.Tank, row string, err error) {
 	return tank, "", nil
 }
 
-// note shows both readings of the ratio once, for the tank as typed.
+// note is why the row that has the keys is asked; where the ratio is, also what
+// it comes to.
 func (s *setup) note() string {
+	switch name := s.fields.rows[s.fields.at].name; name {
+	case "ratio", "parts":
+		return strings.TrimSpace(setupWhy[name] + " " + s.doseSay())
+	default:
+		return setupWhy[name]
+	}
+}
+
+// doseSay shows both readings of the ratio, for the tank as typed.
+func (s *setup) doseSay() string {
 	tank, _, err := s.tank()
 	if err != nil || tank.VolumeL <= 0 || tank.Ratio <= 0 {
 		return ""
 	}
 	sys := s.system()
 	whole, water := bath.Charge(tank.VolumeL, tank.Ratio, false), bath.Charge(tank.VolumeL, tank.Ratio, true)
-	return fmt.Sprintf("A first dose at %g to 1: %s of the whole (volume/%g), or %s in its water (volume/%g).",
+	return fmt.Sprintf("At %g to 1 that is %s of the whole bath (volume/%g), or %s in its water (volume/%g).",
 		tank.Ratio, sys.Pour(whole), tank.Ratio, sys.Pour(water), tank.Ratio+1)
 }
 
@@ -195,7 +202,7 @@ func (s *setup) view(w, h int) ([]string, *tea.Cursor) {
 	if s.err != "" {
 		foot = wrap(s.t.mark("✗ ", "X ")+s.err, w-3)
 	}
-	foot = foot[:min(len(foot), 3)]
+	foot = rows(foot, w-3, 3) // of one height, so that the rows above it stand still
 	lines, cursor := s.fields.view(w, min(len(s.fields.rows), max(1, h-len(foot)-1)))
 	lines = append(lines, "")
 	for _, l := range foot {

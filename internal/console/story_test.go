@@ -198,8 +198,9 @@ func TestSetUpFromNothing(t *testing.T) {
 	d.typ("Noor Haddad")
 	d.press("enter", "enter")
 	d.typ("70gal")
-	d.wants("A first dose at")
-	for range 10 {
+	d.press("enter", "enter", "enter", "enter")
+	d.wants("▸ ratio", "At 40 to 1 that is")
+	for range 7 {
 		d.press("enter")
 	}
 	d.wants("Fill the bath to the mark", "Ridge Top, station 2")
@@ -212,10 +213,10 @@ func TestSetUpKeepsWhatWasTyped(t *testing.T) {
 	d.typ("Noor")
 	d.press("enter", "enter")
 	d.typ("70 furlongs")
-	for range 10 {
+	for range 11 {
 		d.press("enter")
 	}
-	d.wants("70 furlongs", "Set up this station")
+	d.wants("▸ tank holds    70 furlongs", "Set up this station", "Volume to the mark")
 	if d.m.station != nil {
 		t.Error("a station was made all the same")
 	}
