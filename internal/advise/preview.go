@@ -1,7 +1,9 @@
 package advise
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"bathside/internal/bath"
@@ -42,7 +44,12 @@ func (x *Snapshot) PreviewBody(b bath.Body) string {
 // previewStart names the first thing that stands in the way of a start, as far
 // as is typed. What an item's own limit says is known at the door.
 func (x *Snapshot) previewStart(s *bath.Start) string {
-	e := bath.Entry{At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: s}
+	named := *s
+	named.Items = slices.Clone(s.Items)
+	for i := range named.Items { // the full name is known at the door
+		named.Items[i].Name = cmp.Or(named.Items[i].Name, named.Items[i].Item)
+	}
+	e := bath.Entry{At: x.Now, Logged: x.Now, Bath: x.Bath.ID, Body: &named}
 	gates, err := bath.Gates(x.State, e, x.Now)
 	if err != nil {
 		return "Nothing can be started: " + err.Error() + "."

@@ -3,9 +3,10 @@
 // package advise; none computes a rule of its own.
 //
 // It is not the console: command bathside without a word only opens it. It
-// never asks a question either, but for a PIN, which no flag may hold: others
-// see it there. Whatever else a command needs is a flag, and without a
-// terminal nothing is asked and nothing but plain text is written.
+// asks no question either but for a PIN, which no flag may hold: others see it
+// there. Whatever else a command needs is a flag. Only with --plain at a
+// terminal it talks (plain.go); without a terminal nothing is asked and nothing
+// but plain text is written.
 package cli
 
 import (

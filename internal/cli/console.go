@@ -81,8 +81,12 @@ func isTerminal(stream any) bool {
 	return ok && term.IsTerminal(f.Fd())
 }
 
-// openOrStatus is bathside without a command.
+// openOrStatus is bathside without a command: the console, plain talk where that
+// is asked for or the terminal can do no more, or else the status.
 func (a *app) openOrStatus(ctx context.Context) error {
+	if a.talks() || a.dumbTerminal() {
+		return a.withStation(func(st *station.Station) error { return a.talkOn(ctx, st) })
+	}
 	if !a.interactive() {
 		a.sayNoConsole()
 		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })

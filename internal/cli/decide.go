@@ -42,6 +42,9 @@ func (a *app) decideOn(ctx context.Context, st *station.Station, b *bath.Decisio
 	case b.Why != "" || at != "":
 		return refuse("missing", "--why and --at belong to a decision: give --sign keep, top-up or drain with them")
 	}
+	if a.talks() && b.DoseL == nil {
+		return a.decideByTalk(ctx, st)
+	}
 	x, err := a.snapshot(st)
 	if err != nil {
 		return err

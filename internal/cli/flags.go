@@ -16,13 +16,18 @@ import (
 type fieldFlag struct {
 	field bath.Field
 	body  bath.Body
+	typed []string // for plain talk, which asks for the rest
 }
 
-func (f fieldFlag) Set(text string) error { return f.field.Set(f.body, units.Scan, text) }
-func (f fieldFlag) String() string        { return "" }
+func (f *fieldFlag) Set(text string) error {
+	f.typed = append(f.typed, text)
+	return f.field.Set(f.body, units.Scan, text)
+}
+
+func (f *fieldFlag) String() string { return "" }
 
 // Type stands after the flag in the help.
-func (f fieldFlag) Type() string {
+func (f *fieldFlag) Type() string {
 	if len(f.field.Words) > 0 {
 		return strings.Join(f.field.Words, "|")
 	}
@@ -32,7 +37,7 @@ func (f fieldFlag) Type() string {
 // addField gives cmd the flag for field, which may be called something else
 // there.
 func addField(cmd *cobra.Command, name string, field bath.Field, body bath.Body) {
-	flag := cmd.Flags().VarPF(fieldFlag{field, body}, name, "", fieldHelp(field))
+	flag := cmd.Flags().VarPF(&fieldFlag{field: field, body: body}, name, "", fieldHelp(field))
 	if field.YesNo {
 		flag.NoOptDefVal = "yes"
 	}

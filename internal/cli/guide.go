@@ -11,20 +11,24 @@ import (
 	"bathside/internal/console"
 	"bathside/internal/guide"
 	"bathside/internal/report"
+	"bathside/internal/station"
 )
 
 func (a *app) guide() *cobra.Command {
 	return &cobra.Command{
 		Use: "guide [NAME]", Short: "What to do step by step, and the card of an item", Args: atMostOneWord("a guide or an item type"),
-		Long:    "Prints a guide, or the short card of an item type. Without a name it lists them. The console walks a guide with you (6), and lets you practise it.",
+		Long:    "Prints a guide, or the short card of an item type. Without a name it lists them. The console walks a guide with you (6), and lets you practise it; with --plain it is walked here, line by line.",
 		Example: "bathside guide load-and-run\nbathside guide mask",
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			all, cards, err := a.guidesAndCards()
 			switch {
 			case err != nil:
 				return err
 			case len(args) == 0:
 				return a.listGuides(all, cards)
+			}
+			if g, err := guide.Find(all, args[0]); err == nil && a.talks() {
+				return a.withStation(func(st *station.Station) error { return a.guideByTalk(cmd.Context(), st, g) })
 			}
 			return a.printGuide(all, args[0])
 		},

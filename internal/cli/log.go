@@ -47,7 +47,17 @@ func (a *app) logKind(spec *bath.Spec, at *string) *cobra.Command {
 		cmd.Args = oneWord("its number")
 		cmd.Example = "bathside log " + string(spec.Kind) + " " + f.Example + ` --why "typed 10.9 for 10.09"`
 	}
+	given := cmd.Args
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if word != "" && len(args) == 0 && a.talks() {
+			return nil // it is asked for
+		}
+		return given(cmd, args)
+	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if a.talks() && lacksField(cmd, spec, word, args) {
+			return a.withStation(func(st *station.Station) error { return a.logByTalk(cmd, st, spec, at, word, args) })
+		}
 		if err := readFields(cmd, spec, word, args, body); err != nil {
 			return err
 		}
@@ -101,7 +111,7 @@ func (a *app) logOne(ctx context.Context, st *station.Station, at string, body b
 	if err := a.complete(s, body); err != nil {
 		return err
 	}
-	entries, err := a.recordSigned(ctx, st, d)
+	entries, err := a.recordSigned(ctx, st, &d)
 	if err != nil {
 		return err
 	}

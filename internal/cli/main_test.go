@@ -130,7 +130,7 @@ func TestEveryKindHasItsCommand(t *testing.T) {
 			if f.Name == wordField(spec) {
 				continue
 			}
-			if flag := cmd.Flags().Lookup(f.Name); flag == nil || flag.Value.Type() != (fieldFlag{field: f}).Type() {
+			if flag := cmd.Flags().Lookup(f.Name); flag == nil || flag.Value.Type() != (&fieldFlag{field: f}).Type() {
 				t.Errorf("log %s has no flag --%s of its own", spec.Kind, f.Name)
 			}
 			if f.Name == "at" || f.Name == "as" || f.Name == "data" || f.Name == "json" || f.Name == "help" {

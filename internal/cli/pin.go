@@ -112,9 +112,9 @@ func (a *app) resetPIN(ctx context.Context, member string) error {
 }
 
 // recordSigned records a draft, and asks for the PIN where one is missing and
-// somebody can type it.
-func (a *app) recordSigned(ctx context.Context, st *station.Station, d station.Draft) ([]bath.Entry, error) {
-	entries, err := a.record(st, d)
+// somebody can type it; d then holds it.
+func (a *app) recordSigned(ctx context.Context, st *station.Station, d *station.Draft) ([]bath.Entry, error) {
+	entries, err := a.record(st, *d)
 	denied, ok := errors.AsType[*station.PINError](err)
 	if !ok || denied.ID != "pin-missing" || !a.mayAsk() {
 		return entries, err
@@ -122,7 +122,7 @@ func (a *app) recordSigned(ctx context.Context, st *station.Station, d station.D
 	if d.PIN, err = a.askSecret(ctx, "PIN of "+denied.Member); err != nil {
 		return nil, err
 	}
-	return a.record(st, d)
+	return a.record(st, *d)
 }
 
 // logPIN stands where the command of a kind would.

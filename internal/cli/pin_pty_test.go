@@ -9,6 +9,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
@@ -28,8 +29,14 @@ type answer struct{ asked, typed string }
 // stood on it, its exit code, and whether it would still show what is typed.
 func atTerminal(t testing.TB, data string, answers []answer, args ...string) (screen string, code int, shows bool) {
 	t.Helper()
+	return atTerminalWith(t, []string{"TERM=xterm-256color", "BATHSIDE_AS=Amari"}, data, answers, args...)
+}
+
+// atTerminalWith is atTerminal in an environment of its own.
+func atTerminalWith(t testing.TB, env []string, data string, answers []answer, args ...string) (screen string, code int, shows bool) {
+	t.Helper()
 	cmd := exec.Command("bathside", append([]string{"--data", data}, args...)...)
-	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "TZ=UTC", "BATHSIDE_AS=Amari")
+	cmd.Env = append(append(os.Environ(), "TZ=UTC"), env...)
 	master, tty, err := pty.Open()
 	if err != nil {
 		t.Fatal(err)
@@ -41,8 +48,11 @@ func atTerminal(t testing.TB, data string, answers []answer, args ...string) (sc
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
+	e := &ear{TB: t, master: master}
+	late := time.AfterFunc(10*time.Second, func() { _, _ = tty.WriteString(gaveUp) }) // only a test that has failed anyway waits so long
+	defer late.Stop()
 	for _, a := range answers {
-		screen += readUntil(t, master, a.asked)
+		screen += e.until(a.asked)
 		if _, err := master.WriteString(a.typed); err != nil {
 			t.Fatal(err)
 		}
@@ -55,20 +65,34 @@ func atTerminal(t testing.TB, data string, answers []answer, args ...string) (sc
 	if _, err := tty.WriteString("the end"); err != nil {
 		t.Fatal(err)
 	}
-	return screen + readUntil(t, master, "the end"), code, shows
+	return screen + e.until("the end"), code, shows
 }
 
-func readUntil(t testing.TB, master *os.File, want string) (got string) {
-	t.Helper()
+const gaveUp = "\x00gave up"
+
+// ear hears what is written to a terminal, and keeps what was not waited for
+// yet.
+type ear struct {
+	testing.TB
+	master *os.File
+	rest   string
+}
+
+// until is what was written up to and with the words that are waited for.
+func (e *ear) until(want string) string {
+	e.Helper()
 	buf := make([]byte, 4096)
-	for !strings.Contains(got, want) {
-		n, err := master.Read(buf)
-		if err != nil {
-			t.Fatalf("waiting for %q: %v after %q", want, err, got)
+	for !strings.Contains(e.rest, want) {
+		n, err := e.master.Read(buf)
+		e.rest += string(buf[:n])
+		if err != nil || strings.Contains(e.rest, gaveUp) {
+			e.Fatalf("waiting for %q: %v after %q", want, err, e.rest)
 		}
-		got += string(buf[:n])
 	}
-	return got
+	i := strings.Index(e.rest, want) + len(want)
+	heard := e.rest[:i]
+	e.rest = e.rest[i:]
+	return heard
 }
 
 // A PIN is asked for at the terminal and never shown there, wherever one is

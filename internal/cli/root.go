@@ -26,7 +26,7 @@ func (a *app) root() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "bathside",
 		Short:   "The chart at the bath's side",
-		Long:    "Keeps the chart of a heated ultrasonic bath for protective gear, and says what to do next and why. Without a command it opens the console.",
+		Long:    "Keeps the chart of a heated ultrasonic bath for protective gear, and says what to do next and why. Without a command it opens the console, or with --plain it asks line by line.",
 		Example: "bathside setup --station \"Cobble Hill 3\" --tank 64gal --detergent alkaline\nbathside log reading --ph 9.82 --sample 118F\nbathside status",
 		Version: a.Version,
 		Args:    noWords,
@@ -59,7 +59,7 @@ func (a *app) addGlobals(cmd *cobra.Command) {
 	f.StringVar(&a.flags.bath, "bath", "", "which bath; the first, if left out")
 	f.StringVar(&a.flags.as, "as", "", "who it is: name or initials; else $BATHSIDE_AS")
 	f.BoolVar(&a.flags.json, "json", false, "write JSON, in SI units")
-	f.BoolVar(&a.flags.plain, "plain", false, "plain text instead of the console")
+	f.BoolVar(&a.flags.plain, "plain", false, "at a terminal, ask line by line instead of the console; else plain text")
 	f.Var(&clockFlag{&a.flags.now}, "now", "as of this time, RFC 3339")
 	f.Var(&systemFlag{&a.flags.units}, "units", "show us or si units; the station's, if left out")
 	f.Var(&a.flags.color, "color", "colour: auto, always or never")

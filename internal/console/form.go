@@ -210,7 +210,7 @@ func (f *form) try(r *row) error {
 	if !ok {
 		return nil
 	}
-	return fd.Set(f.spec.New(), f.scan, r.value())
+	return fd.Set(f.spec.New(), f.x.Scan, r.value())
 }
 
 // complete reports whether everything that must be given is there.
@@ -254,7 +254,7 @@ func (f *form) draft() (draft, error) {
 		if !ok {
 			continue
 		}
-		if err := fd.Set(body, f.scan, r.value()); err != nil {
+		if err := fd.Set(body, f.x.Scan, r.value()); err != nil {
 			f.fields.focusOn(r.name)
 			return draft{}, err
 		}
@@ -282,23 +282,11 @@ func (f *form) draft() (draft, error) {
 	return d, nil
 }
 
-// scan reads a number as it is typed at the bath: without a unit, and a pH
-// without its point.
-func (f *form) scan(dst any, text string) error {
-	switch p := dst.(type) {
-	case *units.PH:
-		v, err := units.ParsePHKeys(text)
-		*p = v
-		return err
-	}
-	return f.x.Sys.Scan(dst, text)
-}
-
 // echo prints what was typed as it is read, or nothing where it cannot be.
 func (f *form) echo(fd bath.Field) func(string) string {
 	return func(text string) string {
 		b := f.spec.New()
-		if fd.Set(b, f.scan, text) != nil {
+		if fd.Set(b, f.x.Scan, text) != nil {
 			return ""
 		}
 		return fd.Get(b, f.x.Sys)
@@ -312,7 +300,7 @@ func (f *form) preview() {
 	body := f.spec.New()
 	for _, r := range f.fields.rows {
 		if fd, ok := f.spec.Field(r.name); ok && r.value() != "" {
-			if fd.Set(body, f.scan, r.value()) != nil {
+			if fd.Set(body, f.x.Scan, r.value()) != nil {
 				return
 			}
 		} else if ok && !r.optional {

@@ -13,7 +13,6 @@ import (
 	"bathside/internal/bath"
 	"bathside/internal/guide"
 	"bathside/internal/plain"
-	"bathside/internal/units"
 )
 
 func (s *guides) keyWalk(msg tea.KeyPressMsg) action {
@@ -107,37 +106,18 @@ func (s *guides) recorded(entries []bath.Entry) action {
 
 // waiting is what of the wash of this walk waits for an entry such as the step
 // asks for again and again.
-func (s *guides) waiting(step guide.Step) (out []advise.Action) {
-	for _, a := range s.x.CareWaits(s.walk.wash) {
-		if string(a.Kind) == step.Do {
-			out = append(out, a)
-		}
-	}
-	return out
+func (s *guides) waiting(step guide.Step) []advise.Action {
+	return s.x.Waits(bath.Kind(step.Do), s.walk.wash)
 }
 
-// computed are the kinds whose figures advice computes: how much soap, what was
-// in the bath, where a liquid must go.
-var computed = []bath.Kind{"wash", "dose", "drain"}
-
-// preset fills in the form of a step: what advice knows, then what the guide
-// says.
+// preset fills in the form of a step; one that repeats, for what waits first.
 func (s *guides) preset(step guide.Step) map[string]string {
-	out := map[string]string{}
-	kind := bath.Kind(step.Do)
+	out := s.x.Fill(bath.Kind(step.Do), step.Preset)
 	if step.Repeat {
-		maps.Copy(out, s.waiting(step)[0].Preset)
+		first := maps.Clone(s.waiting(step)[0].Preset)
+		maps.Copy(first, out)
+		out = first
 	}
-	for _, a := range s.x.Next {
-		if a.Kind == kind && slices.Contains(computed, kind) {
-			maps.Copy(out, a.Preset)
-			break
-		}
-	}
-	if m := s.x.State.LastMeter(s.x.Bath.ID); kind == "calibration" && m != "" {
-		out["meter"] = m
-	}
-	maps.Copy(out, step.Preset)
 	return out
 }
 
@@ -160,30 +140,7 @@ func leftSay(d time.Duration) string {
 
 // doneAlready is the line of this duty day that did what the step asks for.
 func (s *guides) doneAlready(step guide.Step) (bath.Entry, bool) {
-	for _, e := range slices.Backward(s.lines) {
-		if e.At.Before(s.x.Shift.Start) || string(e.Kind()) != step.Do || e.Bath != "" && e.Bath != s.x.Bath.ID {
-			continue
-		}
-		if _, struck := s.x.State.Struck[e.Seq]; !struck && presetIn(e, step) {
-			return e, true
-		}
-	}
-	return bath.Entry{}, false
-}
-
-// presetIn reports whether a line says what the guide would fill in.
-func presetIn(e bath.Entry, step guide.Step) bool {
-	spec, ok := bath.SpecOf(e.Kind())
-	if !ok {
-		return false
-	}
-	for name, text := range step.Preset {
-		f, ok := spec.Field(name)
-		if ok && text != "" && (f.YesNo || len(f.Words) > 0) && f.Get(e.Body, units.US) != text {
-			return false
-		}
-	}
-	return true
+	return s.x.Logged(s.lines, bath.Kind(step.Do), step.Preset)
 }
 
 // viewStep is one step: what, why, the caution, and what lets it pass. In a

@@ -91,23 +91,14 @@ func (f *form) stands() time.Duration {
 	return 0
 }
 
-// asks is what a reading is questioned about, once, before it is kept: the
+// asks is what the entry is questioned about, once, before it is kept: the
 // field that answers, and the question.
 func (f *form) asks(b bath.Body) (field, question string) {
-	r, ok := b.(*bath.Reading)
-	if !ok || f.asked {
+	q := f.x.Asks(b)
+	if f.asked || q.Field == "" {
 		return "", ""
 	}
-	say, field := f.x.Preview(r)
-	switch {
-	case field == "rose":
-		return field, "The pH went up with no soap logged. Why? Enter again keeps it, not trusted."
-	case field == "again" && r.Baseline:
-		return field, "A first reading wants a second number within 0.05: rinse, dip again. Enter again keeps it with one."
-	case field != "":
-		return field, say + " Enter again keeps it, not trusted."
-	}
-	return "", ""
+	return q.Field, q.Say + " Enter again " + q.Else + "."
 }
 
 var formKeys = struct{ save, leave key.Binding }{

@@ -5,7 +5,6 @@ import (
 	"unicode"
 
 	"bathside/internal/advise"
-	"bathside/internal/bath"
 )
 
 // whoRow asks who it is: one key for each member on the duty list, the others
@@ -15,7 +14,7 @@ func whoRow(x *advise.Snapshot, who string) *row {
 	r.open = true
 	r.shown = map[string]string{}
 	r.keys = map[string]string{}
-	on := dutyFirst(x)
+	on := x.DutyFirst()
 	for _, m := range on {
 		r.words = append(r.words, m.Name)
 		r.shown[m.Name] = firstName(m.Name)
@@ -36,19 +35,6 @@ func whoRow(x *advise.Snapshot, who string) *row {
 		who = r.words[0]
 	}
 	return r.set(who)
-}
-
-// dutyFirst is the duty list, those of the platoon before those of none.
-func dutyFirst(x *advise.Snapshot) []bath.Member {
-	var own, others []bath.Member
-	for _, m := range x.OnDuty {
-		if m.Platoon != "" {
-			own = append(own, m)
-		} else {
-			others = append(others, m)
-		}
-	}
-	return append(own, others...)
 }
 
 func firstName(name string) string {
