@@ -49,7 +49,7 @@ func atTerminalWith(t testing.TB, env []string, data string, answers []answer, a
 		t.Fatal(err)
 	}
 	e := &ear{TB: t, master: master}
-	late := time.AfterFunc(10*time.Second, func() { _, _ = tty.WriteString(gaveUp) }) // only a test that has failed anyway waits so long
+	late := time.AfterFunc(90*time.Second, func() { _, _ = tty.WriteString(gaveUp) }) // only a test that has failed anyway waits so long
 	defer late.Stop()
 	for _, a := range answers {
 		screen += e.until(a.asked)

@@ -157,15 +157,23 @@ func (t *talk) pickOne(question, otherwise string, options []option) (int, error
 }
 
 // pick is the option that is meant: by its own word first, for words may be
-// figures too.
+// figures too; -1 where none is. A word that fits several, such as a first name,
+// means none of them.
 func pick(typed string, options []option) int {
-	i := slices.IndexFunc(options, func(o option) bool {
-		return slices.ContainsFunc(o.keys, func(k string) bool { return strings.EqualFold(k, typed) })
-	})
-	if i >= 0 {
-		return i
+	meant := -1
+	for i, o := range options {
+		if !slices.ContainsFunc(o.keys, func(k string) bool { return strings.EqualFold(k, typed) }) {
+			continue
+		}
+		if meant >= 0 {
+			return -1
+		}
+		meant = i
 	}
-	return slices.IndexFunc(numbered(options), func(n string) bool { return n == typed })
+	if meant >= 0 {
+		return meant
+	}
+	return slices.Index(numbered(options), typed)
 }
 
 func numbered(options []option) (numbers []string) {

@@ -3,6 +3,7 @@ package cli
 import (
 	"cmp"
 	"strings"
+	"time"
 
 	"bathside/internal/bath"
 )
@@ -13,7 +14,7 @@ func (f *plainForm) change() error {
 	for _, fd := range f.spec.Fields {
 		options = append(options, option{fd.Label + ": " + cmp.Or(f.shown(fd), "not given"), []string{fd.Name, fd.Label}, ""})
 	}
-	options = append(options, option{"who: " + f.by, []string{"who"}, ""}, option{"when: " + cmp.Or(f.when, "now"), []string{"when"}, ""})
+	options = append(options, option{"who: " + f.by, []string{"who"}, ""}, option{"when: " + f.whenSay(), []string{"when"}, ""})
 	i, err := f.choose("Which? Its number; enter goes back", "", options)
 	switch n := len(f.spec.Fields); {
 	case err != nil || i < 0:
@@ -150,23 +151,35 @@ func (f *plainForm) chooseWho() error {
 	return err
 }
 
-// askWhen asks when it happened.
+// askWhen asks when it happened. What is typed counts from the moment it is
+// typed: "20min ago" must not move while the rest is asked.
 func (f *plainForm) askWhen() error {
+	f.say("when: %s.", atHelp)
 	for {
-		typed, err := f.ask("when: "+atHelp+"\nwhen", cmp.Or(f.when, "now"))
-		if err != nil {
+		typed, err := f.ask("when", f.whenSay())
+		if err != nil || typed == f.whenSay() {
 			return err
 		}
-		at, err := bath.ParseWhen(typed, f.x.Local(f.now()), f.x.Times)
-		if err != nil {
+		if err := f.setWhen(typed); err != nil {
 			f.wrong(err)
 			continue
 		}
-		f.when = ""
-		if typed != "now" {
-			f.when = typed
-			f.say("Read as %s.", f.x.Times.DayClock(at))
-		}
+		f.say("Read as %s.", f.whenSay())
 		return nil
 	}
+}
+
+func (f *plainForm) setWhen(typed string) (err error) {
+	f.at = time.Time{}
+	if typed != "" && typed != "now" {
+		f.at, err = bath.ParseWhen(typed, f.x.Local(f.now()), f.x.Times)
+	}
+	return err
+}
+
+func (f *plainForm) whenSay() string {
+	if f.at.IsZero() {
+		return "now"
+	}
+	return f.x.Times.DayClock(f.at)
 }

