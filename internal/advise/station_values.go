@@ -16,7 +16,7 @@ var (
 		{"soap", "Soap", []string{"product", "ratio", "strongest", "family", "builder", "container-size", "container"}},
 	}
 	settingGroups = []fieldGroup{
-		{"site", "Station and shifts", []string{"station", "shift", "zone", "units", "kept-hot", "hot-by"}},
+		{"site", "Station and shifts", []string{"station", "shift", "zone", "units", "clock", "dates", "kept-hot", "hot-by", "station-mode", "mouse"}},
 		{"limits", "Limits", []string{"limit", "parts", "per-10c", "filter-run", "cartridge", "most-days", "most-loads", "most-topups"}},
 		{"costs", "Costs and work", []string{"soap-price", "refill-price", "hour-price", "refill-time", "topup-time"}},
 	}

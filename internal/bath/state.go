@@ -11,7 +11,7 @@ import (
 
 // FoldVersion changes whenever folding the same entries gives another State,
 // so that stored checkpoints of the old fold are thrown away.
-const FoldVersion = 6
+const FoldVersion = 7
 
 // State is everything the log book says, folded from its entries. Treat it as
 // immutable: Apply works on a clone.

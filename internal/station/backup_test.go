@@ -1,6 +1,7 @@
 package station_test
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -144,6 +145,9 @@ func TestThinKeepsLinesThatAreNowhereElse(t *testing.T) {
 	yes := func(station.Difference) error { return nil }
 	if _, err := station.Restore(s.Path(), all[1].Path, s.Path()+".old", nil, yes); err != nil {
 		t.Fatal(err)
+	}
+	if _, err := s.Record(note("not seen yet that it was replaced")); !errors.Is(err, station.ErrReplaced) {
+		t.Fatalf("got %v, want to be told once that another file stands there", err)
 	}
 	write(t, s, note("after the restore"))
 	made := backUp(t, s, dir, noon.AddDate(0, 0, 9), 1)
