@@ -54,6 +54,7 @@ func (x *Snapshot) previewStart(s *bath.Start) string {
 	if err != nil {
 		return "Nothing can be started: " + err.Error() + "."
 	}
+	gates = slices.DeleteFunc(gates, func(g bath.Gate) bool { return g.ID == "no-limit" }) // the door fills in what the catalog knows
 	if len(gates) == 0 {
 		return "Set the machine's timer to it, start it, and see it stop by itself."
 	}

@@ -84,11 +84,11 @@ func isTerminal(stream any) bool {
 // openOrStatus is bathside without a command: the console, plain talk where that
 // is asked for or the terminal can do no more, or else the status.
 func (a *app) openOrStatus(ctx context.Context) error {
-	if a.talks() || a.dumbTerminal() {
+	if a.talks() || a.atTerminal() && a.dumb() {
+		a.sayNoConsole()
 		return a.withStation(func(st *station.Station) error { return a.talkOn(ctx, st) })
 	}
 	if !a.interactive() {
-		a.sayNoConsole()
 		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
 	}
 	err := a.withStation(func(st *station.Station) error { return a.openConsole(ctx, st) })
@@ -101,7 +101,7 @@ func (a *app) openOrStatus(ctx context.Context) error {
 // sayNoConsole tells somebody who sits at a terminal why there is no console.
 func (a *app) sayNoConsole() {
 	if a.atTerminal() && a.dumb() {
-		fmt.Fprintf(a.aside(), "bathside: no console can be drawn on this terminal (TERM is %s), so this is the status as text; set TERM to the terminal's name for the console, or give --plain\n",
+		fmt.Fprintf(a.aside(), "bathside: no console can be drawn on this terminal (TERM is %s), so this goes line by line; set TERM to the terminal's name for the console, or give --plain\n",
 			quote(a.Getenv("TERM")))
 	}
 }

@@ -54,7 +54,7 @@ func TestLooksOfTerminals(t *testing.T) {
 			s := sitDown(t, accented(t), c.env...)
 			s.until("the names and the temperature", c.words...)
 			for _, k := range []struct{ key, shows string }{
-				{"2", "[2 "}, {"3", "[3 "}, {"4", "[4 "}, {"5", "[5 "}, {"6", "[6 "}, {"7", "[7 "}, {"?", "what can be done here"}, {"\x1b", "[7 "}, {"1", "[1 "},
+				{"2", "[2 "}, {"3", "[3 "}, {"4", "[4 "}, {"5", "[5 "}, {"6", "[6 "}, {"7", "[7 "}, {"?", "What can be done here"}, {"\x1b", "[7 "}, {"1", "[1 "},
 			} {
 				s.press(k.key)
 				s.until("the screen of "+k.key, k.shows)
@@ -95,9 +95,9 @@ func lacks(t *testing.T, sent string, kind *regexp.Regexp) {
 	}
 }
 
-// TestDumbTerminalGetsTheStatus: where no screen can be drawn, the status is
-// printed, and one sentence says why.
-func TestDumbTerminalGetsTheStatus(t *testing.T) {
+// TestDumbTerminalGoesLineByLine: where no screen can be drawn, the status is
+// printed and asked from line by line, and one sentence says why.
+func TestDumbTerminalGoesLineByLine(t *testing.T) {
 	data := accented(t)
 	for name, c := range map[string]struct {
 		env  string
@@ -114,6 +114,9 @@ func TestDumbTerminalGetsTheStatus(t *testing.T) {
 			cmd.Stderr = &said
 			tty, err := pty.Start(cmd)
 			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := tty.WriteString("\x04"); err != nil { // nothing more to say
 				t.Fatal(err)
 			}
 			out, _ := io.ReadAll(tty) // it ends in an error once the program is gone

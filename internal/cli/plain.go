@@ -55,10 +55,6 @@ func (a *app) talks() bool {
 	return a.flags.plain && !a.flags.json && !a.streams && isTerminal(a.In) && isTerminal(a.Out)
 }
 
-// dumbTerminal reports whether the console would open, and the terminal can do
-// no more than write lines.
-func (a *app) dumbTerminal() bool { return a.interactive() && a.Getenv("TERM") == "dumb" }
-
 // look takes in what others have written meanwhile.
 func (t *talk) look() (err error) {
 	t.x, err = t.snapshot(t.st)
