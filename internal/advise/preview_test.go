@@ -106,7 +106,7 @@ func TestPreviewBody(t *testing.T) {
 // The limits of items are filled in at the door: a form does not say that they
 // are unknown.
 func TestPreviewOfAStartLeavesLimitsToTheDoor(t *testing.T) {
-	x := inService().add("2 13:00", &bath.Intake{Else: bath.ElseNone}).add("19 07:50", &bath.Temp{BathC: units.Fahrenheit(121)}).look(t, "19 08:00")
+	x := inService().add("19 07:40", &bath.Intake{Else: bath.ElseNone}).add("19 07:50", &bath.Temp{BathC: units.Fahrenheit(121)}).look(t, "19 08:00")
 	say := x.PreviewBody(&bath.Start{Items: []bath.Load{{Item: "tool", Count: 1}}, Time: units.Minutes(8), BathC: units.Fahrenheit(121), Checked: true})
 	if !strings.HasPrefix(say, "Set the machine's timer") {
 		t.Errorf("got %q", say)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+	"unicode/utf8"
 
 	"bathside/internal/units"
 
@@ -130,7 +131,7 @@ func FuzzScan(f *testing.F) {
 // FuzzKeys: what is typed at the bath is a pH or refused in a safe sentence,
 // and a pH reads back from its own text; so does a system of units.
 func FuzzKeys(f *testing.F) {
-	for _, s := range []string{"982", "1024", "98", "101", "9.82", " 9.82 ", "1e309", "-0", "NaN", "9,82", "٩٨٢", "99999999999999999999", "\x00982", "982\x1b[2J", "us", "SI", "\u202esi"} {
+	for _, s := range []string{"982", "1024", "98", "101", "9.82", " 9.82 ", "1e309", "-0", "NaN", "9,82", "٩٨٢", "99999999999999999999", "\x00982", "982\x1b[2J", "us", "SI", "\u202esi", "\ufffd", "\xff"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -172,8 +173,11 @@ func safe(t *testing.T, sentence string) {
 	if len(sentence) > 600 {
 		t.Errorf("sentence of %d bytes: %.80s…", len(sentence), sentence)
 	}
+	if !utf8.ValidString(sentence) {
+		t.Errorf("sentence that is no text: %q", sentence)
+	}
 	for _, r := range sentence {
-		if !unicode.IsPrint(r) || r == unicode.ReplacementChar {
+		if !unicode.IsPrint(r) {
 			t.Errorf("sentence with %U: %q", r, sentence)
 		}
 	}
