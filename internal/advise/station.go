@@ -51,7 +51,7 @@ func (x *Snapshot) StationParts(pins map[string]bool) []Part {
 	if pins != nil {
 		parts = append(parts, x.pinPart(pins))
 	}
-	return append(parts, x.paperPart(), x.basketPart(), x.stockPart(), x.dutyPart(), x.meterPart())
+	return append(parts, x.paperPart(), x.permissionPart(), x.basketPart(), x.stockPart(), x.dutyPart(), x.meterPart())
 }
 
 // fieldValue is a field of the set-up as it stands in b: the value there, or

@@ -140,3 +140,16 @@ func TestWhoseWordIsOfToday(t *testing.T) {
 		t.Errorf("-want +got:\n%s", diff)
 	}
 }
+
+// A permission to drain stands in the set-up with its last day, and says when
+// that is over.
+func TestPermissionsStandInTheSetUp(t *testing.T) {
+	b := inService().add("3 08:00", &bath.Discharge{Stream: bath.StreamLiquid, Route: bath.RouteSewer, From: "sewer district", Title: "sewer rules, part 4", Dated: "2025-05-01", Lapses: "2026-03-15"})
+	for day, want := range map[string]string{"10 08:00": "sewer rules, part 4, until 2026-03-15", "20 08:00": "lapsed 2026-03-15: sewer rules, part 4"} {
+		for _, p := range b.look(t, day).StationParts(nil) {
+			if p.ID == "permissions" && (len(p.Values) != 1 || p.Values[0].Is != want) {
+				t.Errorf("on %s: got %+v, want %q", day, p.Values, want)
+			}
+		}
+	}
+}

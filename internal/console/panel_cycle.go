@@ -87,7 +87,7 @@ func (p *cyclePanel) measured() bool {
 // is too long ago.
 func (p *cyclePanel) pick() (load.Cycle, error) {
 	in := load.Conditions{Bath: p.x.Set(), Set: p.x.Set(), Units: p.x.Sys, PerTenC: p.x.State.Site.Lengthen()}
-	if p.measured() {
+	if in.Guessed = !p.measured(); !in.Guessed {
 		in.Bath = p.x.Temp.C
 	}
 	return load.Pick(p.cat.Items[p.at], soils[p.soil], in)

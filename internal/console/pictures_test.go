@@ -101,9 +101,9 @@ func (d *desk) keep(name string, svg []byte) {
 	}
 }
 
-// TestReadmePicture keeps the picture in README that of today's console, on
-// the demo station.
-func TestReadmePicture(t *testing.T) {
+// TestReadmePictures keeps the pictures in README those of the console as it
+// is, on the demo station.
+func TestReadmePictures(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "station.db")
 	now := time.Date(2026, 6, 18, 9, 40, 0, 0, time.UTC)
 	cat := testCatalog(t)
@@ -115,21 +115,35 @@ func TestReadmePicture(t *testing.T) {
 	d.m = New(Options{Station: d.st, Catalog: cat, Now: c.now, Demo: true, Profile: colorprofile.TrueColor, Context: unwatched()})
 	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
 	d.run(d.m.load())
-	got := d.picture(colorprofile.TrueColor, true)
+	for _, p := range []struct{ name, keys string }{{"today", "1"}, {"readings", "2"}, {"decide", "3"}, {"wash", "4++"}} {
+		d.typ(p.keys)
+		d.readmePicture(p.name, d.picture(colorprofile.TrueColor, true))
+	}
 	if err := d.st.Close(); err != nil {
 		t.Fatal(err)
 	}
-	const readme = "../../assets/demo/today.svg"
+}
+
+func (d *desk) readmePicture(name string, got []byte) {
+	d.Helper()
+	path := "../../assets/demo/" + name + ".svg"
 	if *rewrite {
-		if err := os.WriteFile(readme, got, 0o644); err != nil {
-			t.Fatal(err)
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			d.Fatal(err)
 		}
 	}
-	want, err := os.ReadFile(readme)
+	want, err := os.ReadFile(path)
 	if err != nil {
-		t.Fatal(err)
+		d.Fatal(err)
+	}
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		d.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Error("the picture in README is not today's console: go test ./internal/console -rewrite")
+		d.Errorf("%s is not what the console shows now: go test ./internal/console -rewrite", path)
+	}
+	if !bytes.Contains(readme, []byte("assets/demo/"+name+".svg")) {
+		d.Errorf("README does not show %s", path)
 	}
 }

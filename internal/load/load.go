@@ -36,6 +36,7 @@ var Ceiling = catalog.Limit{
 // Conditions is the bath that an item would go in.
 type Conditions struct {
 	Bath    units.Temperature // as measured; NaN when not known
+	Guessed bool              // nobody measured it: Bath is the set point, and is told as that
 	Peak    units.Temperature // where the heater takes it during the wash; counts only above Bath
 	Set     units.Temperature // set point, from Coolest to Ceiling
 	PerTenC float64           // 1 to 3; 0 is DefaultPerTenC

@@ -115,9 +115,17 @@ func (in Conditions) against(what string, limit catalog.Limit) string {
 	}
 	printed := in.printed(limit)
 	if hot <= limit.At || reads == in.Units.TempFine(limit.At) {
-		return fmt.Sprintf("the bath %s too close to the limit for %s, %s (%s)", in.verb("is", "gets"), what, printed, limit.Source)
+		return fmt.Sprintf("the bath %s too close to the limit for %s, %s (%s)", in.verb(in.now("is", "would be"), "gets"), what, printed, limit.Source)
 	}
-	return fmt.Sprintf("the bath %s %s, the limit for %s is %s (%s)", in.verb("is at", "will reach"), reads, what, printed, limit.Source)
+	return fmt.Sprintf("the bath %s %s, the limit for %s is %s (%s)", in.verb(in.now("is at", "is set to"), "will reach"), reads, what, printed, limit.Source)
+}
+
+// now chooses between what was measured and what is only set.
+func (in Conditions) now(measured, guessed string) string {
+	if in.Guessed {
+		return guessed
+	}
+	return measured
 }
 
 // verb chooses between what the bath is and what the heater makes of it.

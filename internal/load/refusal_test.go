@@ -149,3 +149,16 @@ func TestRefusalsNeverShowTwoEqualNumbers(t *testing.T) {
 		}
 	})
 }
+
+// What nobody measured is not told as measured.
+func TestTheSetPointIsNotToldAsATemperature(t *testing.T) {
+	mask := catalog.Item{Plural: "masks", Limit: catalog.Limit{At: units.Fahrenheit(110), Printed: "110 F", Source: "29 CFR 1910.134 App. B-2"}}
+	in := load.Conditions{Bath: units.Fahrenheit(122), Set: units.Fahrenheit(122), Units: units.US}
+	for guessed, want := range map[bool]string{false: "the bath is at 122 °F", true: "the bath is set to 122 °F"} {
+		in.Guessed = guessed
+		c, err := load.Pick(mask, load.Light, in)
+		if err != nil || len(c.Refusals) == 0 || !strings.HasPrefix(c.Refusals[0].Wrong, want) {
+			t.Errorf("guessed %v: got %v (%v), want %q", guessed, c.Refusals, err, want)
+		}
+	}
+}
