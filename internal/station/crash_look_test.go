@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"bathside/internal/station"
@@ -120,10 +121,15 @@ func (sc *scene) lookAtFiles(y *tally, want int, linesIn func(path string) int) 
 }
 
 // lookAround finds nothing but log books, their lock files and hidden drafts,
-// a draft for each kill at most, all for this account only.
+// which are known for drafts, one for each kill at most, all for this account
+// only. What lay beside the log book from the start is as it was.
 func (sc *scene) lookAround(y *tally) {
 	dir := filepath.Dir(sc.path)
 	there, err := os.ReadDir(dir)
+	if err != nil {
+		y.find("%v", err)
+	}
+	hidden, err := station.Drafts(dir)
 	if err != nil {
 		y.find("%v", err)
 	}
@@ -136,10 +142,10 @@ func (sc *scene) lookAround(y *tally) {
 			y.find("%s has the permissions %o, want 600", name, perm)
 		}
 		switch {
-		case strings.HasPrefix(name, "."):
+		case slices.Contains(hidden, filepath.Join(dir, name)):
 			drafts++
 			_ = os.Remove(filepath.Join(dir, name))
-		case !strings.HasSuffix(name, ".db") && !strings.HasSuffix(name, ".db.lock"):
+		case name[0] == '.' || !strings.HasSuffix(name, ".db") && !strings.HasSuffix(name, ".db.lock"):
 			y.find("%s was left behind", name)
 		}
 	}
@@ -147,4 +153,9 @@ func (sc *scene) lookAround(y *tally) {
 		y.find("%d drafts were left behind by %d kills", drafts, sc.crash.victims)
 	}
 	y.drafts += drafts
+	for name, want := range sc.beside {
+		if got, err := os.ReadFile(filepath.Join(dir, name)); err != nil || string(got) != want {
+			y.find("%s is not as it was: %v", name, err)
+		}
+	}
 }

@@ -21,6 +21,8 @@ type scene struct {
 	told  map[string]int // by victim, how many things were told to be done
 	seen  map[string]int // as many of them were there after the kill before
 	maybe int            // things that were there without having been told, all kills together
+
+	beside map[string]string // by name, what the other files there hold, which nothing changes
 }
 
 // victimFailed is the exit code of a victim that ended by itself.

@@ -19,14 +19,15 @@ type tally struct {
 	lost          int
 	whole, absent int // things that were cut off: there as a whole, or not at all
 	checkpoints   int // compared with a fresh fold
+	copies        int // backups, and log books kept by a restore, that were read
 	drafts        int // hidden files left behind
 	faults        []string
 }
 
 func (y *tally) String() string {
 	return fmt.Sprintf("%d kills: %d lines acknowledged, %d present, %d lost; "+
-		"of what was cut off %d there whole, %d not at all; %d checkpoints are a fresh fold; %d drafts left behind",
-		y.kills, y.told, y.present, y.lost, y.whole, y.absent, y.checkpoints, y.drafts)
+		"of what was cut off %d there whole, %d not at all; %d checkpoints are a fresh fold; %d backups and files kept are whole; %d drafts left behind",
+		y.kills, y.told, y.present, y.lost, y.whole, y.absent, y.checkpoints, y.copies, y.drafts)
 }
 
 func (y *tally) add(more tally) {
@@ -37,6 +38,7 @@ func (y *tally) add(more tally) {
 	y.whole += more.whole
 	y.absent += more.absent
 	y.checkpoints += more.checkpoints
+	y.copies += more.copies
 	y.drafts += more.drafts
 }
 

@@ -3,6 +3,7 @@ package station_test
 import (
 	"flag"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -30,22 +31,26 @@ type crash struct {
 	look    func(*tally, *scene) // after each kill
 }
 
-// crashes are all of them. Another one, a command that writes a copy say, is a
-// line here, a deed in crash_victim_test.go and a look: lookAtFiles will do
+// crashes are all of them. Another one is a line here, a deed, beside those in
+// crash_victim_test.go or in a file of its own, and a look: lookAtFiles will do
 // where each thing that is done is a new file.
 var crashes = map[string]crash{
-	"record":      {42, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
-	"two-writers": {26, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"record":      {34, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"two-writers": {22, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
 	"set-pin":     {8, 1, 20 * time.Millisecond, inService, resettingPINs, lookAtPINs},
 	"wrong-pin":   {6, 1, 20 * time.Millisecond, withPIN, guessing, lookAtGuesses},
-	"setup":       {14, 1, 20 * time.Millisecond, inService, settingUp, lookAtStations},
+	"setup":       {12, 1, 20 * time.Millisecond, inService, settingUp, lookAtStations},
 	"import":      {4, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
+	"backup":      {8, 2, 40 * time.Millisecond, inService, backingUp, lookAtBackups},
+	"restore":     {6, 1, 40 * time.Millisecond, twoBackups, restoring, lookAtRestores},
 }
 
 // fakes are wrong on purpose.
 var fakes = map[string]crash{
-	"lying":   {0, 1, 20 * time.Millisecond, inService, lying, lookAtRecords},
-	"tearing": {0, 1, 80 * time.Millisecond, inService, tearing, lookAtRecords},
+	"lying":      {0, 1, 20 * time.Millisecond, inService, lying, lookAtRecords},
+	"tearing":    {0, 1, 80 * time.Millisecond, inService, tearing, lookAtRecords},
+	"copying":    {0, 1, 80 * time.Millisecond, inService, copying, lookAtBackups},
+	"forgetting": {0, 1, 80 * time.Millisecond, twoBackups, forgetting, lookAtRestores},
 }
 
 // TestCrash kills programs at random moments while they write. After each kill
@@ -93,9 +98,12 @@ func (sc *scene) play(t *testing.T, rounds int) (y tally) {
 	return y
 }
 
-// The harness is no good if it does not see a loss and a torn record.
+// The harness is no good if it does not see a loss, a torn record, a backup
+// that is named too early and a log book that nobody kept.
 func TestCrashIsSeen(t *testing.T) {
-	for name, want := range map[string]string{"lying": "was acknowledged", "tearing": "is torn"} {
+	for name, want := range map[string]string{
+		"lying": "was acknowledged", "tearing": "is torn", "copying": "bear the name of a backup", "forgetting": "was acknowledged",
+	} {
 		t.Run(name, func(t *testing.T) {
 			var y tally
 			for sc := newScene(t, name, fakes[name]); y.kills < 200 && !y.found(); {
@@ -146,11 +154,20 @@ func manyLines(t testing.TB, path string) {
 
 func newScene(t testing.TB, name string, c crash) *scene {
 	t.Helper()
-	sc := &scene{crash: c, name: name, path: filepath.Join(t.TempDir(), "station.db"), told: map[string]int{}, seen: map[string]int{}}
+	sc := &scene{crash: c, name: name, path: filepath.Join(t.TempDir(), "station.db"), told: map[string]int{}, seen: map[string]int{}, beside: map[string]string{}}
 	for k := range c.victims {
 		sc.told[victimName(k)] = 0
 	}
 	c.begin(t, sc.path)
 	sc.base = len(lines(t, open(t, sc.path)))
+	for _, file := range names(t, filepath.Dir(sc.path)) {
+		data, err := os.ReadFile(filepath.Join(filepath.Dir(sc.path), file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if file != filepath.Base(sc.path) {
+			sc.beside[file] = string(data)
+		}
+	}
 	return sc
 }

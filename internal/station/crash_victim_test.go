@@ -76,7 +76,10 @@ func batch(name string, i int) []station.Draft {
 	return drafts
 }
 
-func batchID(name string, i, k int) string { return fmt.Sprintf("%s-%d-%d", name, i, k) }
+func batchID(name string, i, k int) string { return fmt.Sprint(batchOf(name, i), k) }
+
+// batchOf is what all ids of a batch begin with, and no other's.
+func batchOf(name string, i int) string { return fmt.Sprintf("%s-%d-", name, i) }
 
 // resettingPINs gives the crew member one PIN after another: a line and a
 // record beside the chain, in one transaction. The PIN follows from how many
@@ -167,15 +170,18 @@ func lying(string, string) (func(int) error, error) {
 }
 
 // tearing writes the first line of a record of its own, and then waits for the
-// kill: the harness must see that too.
+// kill: the harness must see that too. The first record of each victim is
+// whole, for the kill may wait until it is told.
 func tearing(path, name string) (func(int) error, error) {
 	s, err := station.Open(path, station.Options{Now: atNoon})
 	if err != nil {
 		return nil, err
 	}
+	begun := false
 	return func(i int) error {
 		drafts := batch(name, i)
-		if len(drafts) == 1 {
+		if len(drafts) == 1 || !begun {
+			begun = true
 			_, err := s.Record(drafts...)
 			return err
 		}
