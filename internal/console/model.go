@@ -1,10 +1,8 @@
 package console
 
 import (
-	"cmp"
 	"time"
 
-	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/colorprofile"
 
@@ -135,187 +133,6 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 	}
 	return m, nil
-}
-
-func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
-	m.toast.keyPressed()
-	m.touched = m.now
-	switch msg.Keystroke() {
-	case "ctrl+c":
-		return m.quit(m.quitting)
-	case "ctrl+z":
-		return tea.Suspend
-	case "f6":
-		m.toggleMouse()
-		return nil
-	}
-	if m.top() != nil {
-		return m.keySheet(msg)
-	}
-	if m.x == nil {
-		if key.Matches(msg, keys.quit) {
-			return m.quit(false)
-		}
-		return nil
-	}
-	msg = latin(msg)
-	cmd, ok := m.global(msg)
-	if !ok {
-		cmd = m.do(m.keyScreen(msg))
-	}
-	m.keepToCrew()
-	return cmd
-}
-
-// keyScreen gives a key to the screen that is shown. Where the screen has no
-// answer of its own, i asks where its figures come from.
-func (m *Model) keyScreen(msg tea.KeyPressMsg) action {
-	a := m.screens[m.shown].key(msg)
-	if a == nil && key.Matches(msg, keys.explain) {
-		return explainFigure{m.figureHere()}
-	}
-	return a
-}
-
-// keySheet gives a key to the sheet on top. While the disk is asked it waits.
-func (m *Model) keySheet(msg tea.KeyPressMsg) tea.Cmd {
-	if m.pending > 0 {
-		m.held = append(m.held, msg)
-		return nil
-	}
-	if _, ok := listOf(m.top()); ok {
-		switch {
-		case key.Matches(msg, keys.find):
-			m.push(newFind(m.t, m.top()))
-			return nil
-		case key.Matches(msg, keys.copy):
-			return m.copyMarked()
-		}
-	}
-	return m.do(m.top().update(msg))
-}
-
-// global carries out a key that works on every screen.
-func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
-	switch {
-	case key.Matches(msg, keys.quit):
-		return m.quit(false), true
-	case key.Matches(msg, keys.help):
-		m.push(newHelp(m.t, m.screens[m.shown].bindings(), m.anywhere(), m.whyNot))
-	case key.Matches(msg, keys.palette):
-		m.push(newPalette(m.t, m.offers()))
-	case key.Matches(msg, keys.messages):
-		m.push(newMessages(m.t, m.x, m.toast.said))
-	case key.Matches(msg, keys.undo):
-		m.undo()
-	case key.Matches(msg, keys.find):
-		return m.do(openFind{}), true
-	case key.Matches(msg, keys.copy):
-		return m.copyMarked(), true
-	case key.Matches(msg, keys.record):
-		m.push(newKinds(m.t))
-	case key.Matches(msg, keys.catch):
-		m.push(newCatchUp(m.t, m.x))
-	case key.Matches(msg, keys.bath):
-		m.nextBath()
-	case m.screens[msg.String()] != nil:
-		m.show(msg.String())
-	default:
-		return m.keyKind(msg)
-	}
-	return nil, true
-}
-
-// keyKind opens the form of a kind by its key, or says why it cannot be opened.
-func (m *Model) keyKind(msg tea.KeyPressMsg) (tea.Cmd, bool) {
-	for _, kk := range kindKeys {
-		if !key.Matches(msg, *kk.key) {
-			continue
-		}
-		if why := m.x.WhyNot(kk.kind); why != "" {
-			return m.do(cannot{why}), true
-		}
-		return m.do(openForm{kind: kk.kind, preset: m.presetHere(kk.kind)}), true
-	}
-	return nil, false
-}
-
-// do carries out what a panel or a sheet asked for.
-func (m *Model) do(a action) tea.Cmd {
-	switch a := a.(type) {
-	case openForm:
-		m.openForm(a)
-	case refinePlan:
-		return m.washing.refine()
-	case openStrike:
-		m.push(newStrike(m.t, m.x, a.line, m.whoNow()))
-	case openKinds:
-		m.push(newKinds(m.t))
-	case openCatchUp:
-		m.push(newCatchUp(m.t, m.x))
-	case openSetPIN:
-		m.popMenu()
-		if m.practice != nil {
-			m.toast.stay("A PIN set in a practice would be thrown away: leave it first, 6 then esc")
-			break
-		}
-		m.push(newSetPIN(m.t, m.x, cmp.Or(a.member, m.whoNow()), m.whoNow()))
-	case setPIN:
-		return m.setPIN(a)
-	case openFind:
-		m.openFind()
-	case seek:
-		m.pop()
-		return m.do(a.in.seek(a.words))
-	case cannot:
-		m.toast.stay("Not now: " + a.why)
-	case explainFigure:
-		m.sheets = nil
-		m.push(newFigures(m.t, m.figures(), a.id))
-	case showBath:
-		m.sheets, m.bath = nil, a.id
-		m.assess()
-	case openCard:
-		m.sheets = nil
-		m.openCard(a.name)
-	case unlock:
-		return m.unlock(a)
-	case searchBook:
-		return m.searchBook(a.words)
-	case loadOlder:
-		return m.loadOlder()
-	case say:
-		m.toast.stay(a.text)
-	case pass:
-		m.toast.pass(a.text, m.now)
-	case openGuide:
-		m.popMenu()
-		m.openGuide(a.id)
-	case practise:
-		m.popMenu()
-		return m.practise(a.id)
-	case practised:
-		return m.practised(a.id)
-	case leavePractice:
-		return m.leavePractice()
-	case skipAhead:
-		return m.skipAhead(a.by)
-	case explain:
-		m.popMenu()
-		m.push(&explainSheet{m.t, a.a})
-	case closeSheet:
-		m.pop()
-	case collected:
-		m.collect(a.draft)
-	case submit:
-		return m.submit(a.drafts)
-	case create:
-		return m.create(a)
-	case press:
-		m.pop()
-		return m.key(keyPress(a.key))
-	}
-	return nil
 }
 
 func (m *Model) openForm(a openForm) {
@@ -458,6 +275,7 @@ func (m *Model) View() tea.View {
 	content, cursor := m.draw()
 	v := tea.NewView(content)
 	v.AltScreen = true
+	v.KeyboardEnhancements.ReportAlternateKeys = true // latin asks which key it is on a Latin layout
 	if m.mouseOn() {
 		v.MouseMode = tea.MouseModeCellMotion
 	}
