@@ -40,16 +40,12 @@ func (s *readings) foot(r advise.Judged, w, h int) []string {
 
 func (s *readings) tableRow(r advise.Judged, marked bool) string {
 	mark := "   "
-	when := s.x.Times.DayClock(s.x.Local(r.At))
-	if marked {
-		mark = s.t.mark(" ▸ ", " > ")
+	when := pad(s.x.Times.DayClock(s.x.Local(r.At)), s.whenW())
+	if marked { // the time only: moving the mark then costs few bytes
+		mark, when = s.t.mark(" ▸ ", " > "), s.t.accent.Render(when)
 	}
-	line := fmt.Sprintf("%s%s  %5.2f  %s  %s  %s  %s  %s", mark, pad(when, s.whenW()), float64(r.Is.PH),
+	return fmt.Sprintf("%s%s  %5.2f  %s  %s  %s  %s  %s", mark, when, float64(r.Is.PH),
 		pad(s.x.Sys.Temp(r.Is.SampleC), 7), pad(equivalent(s.x, r), 10), pad(against(r), 18), pad(plain.Line(r.Is.Meter), 6), plain.Line(r.By))
-	if marked {
-		return s.t.accent.Render(line)
-	}
-	return line
 }
 
 // whenW is how wide the times of a list stand.
