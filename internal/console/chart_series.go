@@ -43,7 +43,7 @@ func (c *seriesChart) setSnapshot(x *advise.Snapshot) {
 	if x.Life.Fill.Seq != c.fill {
 		c.fill, c.window, c.compare = x.Life.Fill.Seq, window{}, false
 	}
-	c.lookBack()
+	_ = c.lookBack() // where there is nothing to compare with any more, it is taken away
 }
 
 // mark puts the cursor on a reading; nil takes it away. A window that the reading
