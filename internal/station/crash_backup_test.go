@@ -14,13 +14,13 @@ import (
 // backingUp makes a backup after each record, beside the log book. Only the
 // first victim does; any other records meanwhile.
 func backingUp(path, name string) (func(int) error, error) {
-	return copyingWith(path, name, func(s *station.Station, to string) error {
+	return backingUpWith(path, name, func(s *station.Station, to string) error {
 		_, err := s.BackUp(to, station.CheckPages)
 		return unlessThere(err)
 	})
 }
 
-func copyingWith(path, name string, backUp func(s *station.Station, to string) error) (func(int) error, error) {
+func backingUpWith(path, name string, backUp func(s *station.Station, to string) error) (func(int) error, error) {
 	record, err := recording(path, name)
 	if err != nil || name != victimName(0) {
 		return record, err
@@ -42,7 +42,7 @@ func backupNumber(path string, i int) string {
 // the harness must see that. The first of each victim is right, as tearing's is.
 func copying(path, name string) (func(int) error, error) {
 	begun := false
-	return copyingWith(path, name, func(s *station.Station, to string) error {
+	return backingUpWith(path, name, func(s *station.Station, to string) error {
 		if !begun {
 			begun = true
 			_, err := s.BackUp(to, nil)

@@ -35,12 +35,12 @@ type crash struct {
 // crash_victim_test.go or in a file of its own, and a look: lookAtFiles will do
 // where each thing that is done is a new file.
 var crashes = map[string]crash{
-	"record":      {34, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
+	"record":      {35, 1, 20 * time.Millisecond, inService, recording, lookAtRecords},
 	"two-writers": {22, 2, 20 * time.Millisecond, inService, recording, lookAtRecords},
 	"set-pin":     {8, 1, 20 * time.Millisecond, inService, resettingPINs, lookAtPINs},
 	"wrong-pin":   {6, 1, 20 * time.Millisecond, withPIN, guessing, lookAtGuesses},
 	"setup":       {12, 1, 20 * time.Millisecond, inService, settingUp, lookAtStations},
-	"import":      {4, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
+	"import":      {3, 1, 150 * time.Millisecond, manyLines, importing, lookAtCopies},
 	"backup":      {8, 2, 40 * time.Millisecond, inService, backingUp, lookAtBackups},
 	"restore":     {6, 1, 40 * time.Millisecond, twoBackups, restoring, lookAtRestores},
 }
