@@ -20,14 +20,13 @@ func TestTheDailyTasksTakeFewKeys(t *testing.T) {
 	}{
 		{"a reading", 10, "p995\r121\ra", "Saved: line"},
 		{"a filter run", 6, "f30\ra", "Saved: line 8"},
-		{"a guide", 3, "6\r", "step 1 of"},
+		{"a guide", 3, "6\r", "esc leave it"},
 		{"a decision", 10, "\x1b3\ra", ""},
 	} {
 		s.keys = 0
 		for _, r := range task.keys {
 			if r == '\x1b' { // out of the guide, which belongs to the task before
-				s.press("\x1b")
-				s.until("the list of guides", "Guides and cards")
+				s.leave("esc leave it")
 				s.keys = 0
 				continue
 			}

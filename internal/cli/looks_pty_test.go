@@ -37,6 +37,7 @@ var (
 // is, and goes through its screens: each can be read, and nothing is sent that
 // such a terminal does not have.
 func TestLooksOfTerminals(t *testing.T) {
+	const help = "What can be done here"
 	ascii := func(t *testing.T, sent string) { only(t, sent, plain.ASCII) }
 	sixteen := func(t *testing.T, sent string) { lacks(t, sent, richest) }
 	for name, c := range map[string]struct {
@@ -54,15 +55,17 @@ func TestLooksOfTerminals(t *testing.T) {
 			s := sitDown(t, accented(t), c.env...)
 			s.until("the names and the temperature", c.words...)
 			for _, k := range []struct{ key, shows string }{
-				{"2", "[2 "}, {"3", "[3 "}, {"4", "[4 "}, {"5", "[5 "}, {"6", "[6 "}, {"7", "[7 "}, {"?", "What can be done here"}, {"\x1b", "[7 "}, {"1", "[1 "},
+				{"2", "[2 "}, {"3", "[3 "}, {"4", "[4 "}, {"5", "[5 "}, {"6", "[6 "}, {"7", "[7 "}, {"?", help},
 			} {
 				s.press(k.key)
 				s.until("the screen of "+k.key, k.shows)
 			}
+			s.leave(help)
+			s.press("1")
+			s.until("the first screen", "[1 ")
 			s.press("p", "9", "9", "5", "\r")
 			s.until("what was typed", "9.95")
-			s.press("\x1b")
-			s.until("the form to be gone", "[1 ")
+			s.leave("Record a pH reading")
 			c.check(t, s.sent.String())
 		})
 	}

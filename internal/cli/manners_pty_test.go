@@ -79,14 +79,14 @@ func TestKeysCostFewBytes(t *testing.T) {
 	s.press("7")
 	s.until("the log book", "[7 Log book]", "Line 7")
 	for _, c := range []struct {
-		what, key, see string
+		what, key, see string // see: what is drawn last, the frame may come in pieces
 		most           int64
 	}{
 		{"a row move with its detail", "\x1b[B", "Line 6", 600},
 		{"another", "\x1b[B", "Line 5", 600},
 		{"a screen", "6", "[6 Guides]", 9000},
 		{"a row move in a list", "\x1b[B", "▸ Weekly reading", 200},
-		{"a form", "p", "Record a pH reading", 3000},
+		{"a form", "p", "esc leave, nothing saved", 3000},
 		{"a digit", "9", "▸ pH             9", 60},
 		{"closing it", "\x1b", "[6 Guides]", 3000},
 	} {

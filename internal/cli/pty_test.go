@@ -161,6 +161,25 @@ func (s *seat) until(what string, words ...string) {
 	}
 }
 
+// leave presses escape and waits for words to go. A frame may come in pieces:
+// words that are there again need not be of the frame that follows, and a key
+// that follows escape too soon would be taken for one with alt.
+func (s *seat) leave(words string) {
+	s.Helper()
+	s.press("\x1b")
+	deadline := time.After(20 * time.Second)
+	for strings.Contains(s.text(), words) {
+		select {
+		case _, ok := <-s.wrote:
+			if !ok {
+				s.Fatalf("leaving %q: the console left\n%s", words, s.text())
+			}
+		case <-deadline:
+			s.Fatalf("leaving %q: it stays\n%s", words, s.text())
+		}
+	}
+}
+
 // press types keys, and counts them.
 func (s *seat) press(keys ...string) {
 	s.Helper()
