@@ -31,6 +31,10 @@ func (x *Snapshot) Fill(kind bath.Kind, guided map[string]string) map[string]str
 			break
 		}
 	}
+	if kind == "wash" && x.Bath.Run != nil && len(out) == 0 {
+		out = x.resultOf(*x.Bath.Run, bath.ResultClean)
+		delete(out, "time") // who goes on before the timer does says how long it was
+	}
 	if m := x.State.LastMeter(x.Bath.ID); kind == "calibration" && m != "" {
 		out["meter"] = m
 	}

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/units"
@@ -121,4 +123,18 @@ func TestPaperMissing(t *testing.T) {
 		{"it came", b.add("9 08:00", &bath.Procedure{Item: "mask", State: bath.PaperOnFile, Title: "guide", MaxC: &max}), "2026-04-09 08:00", advise.Action{}},
 		{"washed outside", b.add("9 08:00", &bath.Procedure{Item: "mask", State: bath.PaperOutside}), "2026-04-09 08:00", advise.Action{}},
 	})
+}
+
+// A guide that goes on before the timer is at its end fills in what its start
+// said, and leaves the minutes to who saw them.
+func TestAWashThatIsStillOnFillsInAllButItsMinutes(t *testing.T) {
+	b := inService().add("3 06:58", fourMasks())
+	form := map[string]string{"item": "mask=4", "soil": "light", "result": "clean", "start": fmt.Sprint(b.lastSeq()), "bath": "104 °F"}
+	if diff := cmp.Diff(form, b.look(t, "3 06:59").Fill("wash", nil)); diff != "" {
+		t.Errorf("while it runs (-want +got)\n%s", diff)
+	}
+	form["time"] = "4 min"
+	if diff := cmp.Diff(form, b.look(t, "3 07:02").Fill("wash", nil)); diff != "" {
+		t.Errorf("at its end (-want +got)\n%s", diff)
+	}
 }
