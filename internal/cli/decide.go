@@ -60,7 +60,12 @@ func (a *app) decideOn(ctx context.Context, st *station.Station, b *bath.Decisio
 		}
 	}
 	if a.flags.json {
-		return a.printJSON(newDecideAnswer(x, d, asked))
+		out := newDecideAnswer(x, d, asked)
+		out.Lines = x.State.Seq
+		if out.Seal, err = st.SealOf(out.Lines); err != nil {
+			return err
+		}
+		return a.printJSON(out)
 	}
 	return a.onPaper(st, x, func() error { return report.WriteDecision(a.text(), x, d, asked) })
 }

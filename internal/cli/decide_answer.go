@@ -19,6 +19,8 @@ type decideAnswer struct {
 	TopUp   *topUpAnswer   `json:"topup,omitzero"` // with the dose asked for, else with the advised one
 	Refill  refillAnswer   `json:"refill"`
 	Signed  *signedAnswer  `json:"signed,omitzero"` // the last decision of this fill
+	Lines   uint64         `json:"lines"`           // of the log book, when it said this
+	Seal    string         `json:"seal"`            // the seal number it had then
 }
 
 type decideReason struct {

@@ -199,8 +199,7 @@ func TestPlainGuide(t *testing.T) {
 		{"enter goes back: ", "pause\n"}, {toSave, enter}, {over, "l\n"},
 		{"enter goes back: ", "resume\n"}, {toSave, enter}, {over, "n\n"},
 		{look, enter},
-		{"Log a wash: ", enter}, {"items, like mask=4: ", "tool=2\n"}, {"soil, number or word [normal]: ", enter}, {"how long, like 4min: ", "4\n"},
-		{"bath at, like 118F: ", "118\n"}, {"result, number or word [clean]: ", enter}, {toSave, enter},
+		{"Log a wash: ", enter}, {"how long, like 4min: ", "4\n"}, {toSave, enter},
 	}
 	for _, step := range []string{"rinse", "dry", "inspect", "back in service"} {
 		talk = append(talk, answer{"first Hand tool × 2: " + step + ". Enter asks for it: ", enter}, answer{toSave, enter}, answer{"Saved: line", ""})

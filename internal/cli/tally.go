@@ -25,5 +25,9 @@ func (a *app) writeTally(st *station.Station) error {
 	if err != nil {
 		return err
 	}
-	return report.WriteTally(a.text(), x, st.Catalog().Items)
+	seal, err := st.SealOf(x.State.Seq)
+	if err != nil {
+		return err
+	}
+	return report.WriteTally(a.text(), x, st.Catalog().Items, seal)
 }

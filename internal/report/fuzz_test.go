@@ -59,7 +59,7 @@ func FuzzBook(f *testing.F) {
 			return
 		}
 		var out bytes.Buffer
-		for _, err := range []error{WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, nil)} {
+		for _, err := range []error{WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, nil, seal)} {
 			if err != nil {
 				t.Fatal(err)
 			}

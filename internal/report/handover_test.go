@@ -111,7 +111,7 @@ func TestAFailedWriteIsTold(t *testing.T) {
 	for name, err := range map[string]error{
 		"status":   WriteStatus(full{}, x),
 		"handover": WriteHandover(full{}, x, nil),
-		"tally":    WriteTally(full{}, x, nil),
+		"tally":    WriteTally(full{}, x, nil, seal),
 		"decision": WriteDecision(full{}, x, decide(t, x), nil),
 	} {
 		if !errors.Is(err, errFull) {

@@ -7,8 +7,10 @@ import (
 	"testing"
 )
 
+// seal is a seal number of a report.
+var seal = strings.Repeat("3f9a0c52d1e47b86", 4)
+
 func TestWriteSeal(t *testing.T) {
-	seal := strings.Repeat("3f9a0c52d1e47b86", 4)
 	got := written(t, func(b *bytes.Buffer) error { return WriteSeal(b, seal, 41) })
 	checkText(t, string(got))
 	want := "\nSeal number " + seal + "\nof 41 lines\n" +

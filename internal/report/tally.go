@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -19,11 +20,12 @@ import (
 // x stood, ruled lines for everything that happens at it, and a last page with
 // the minutes of each of items, what to check before it goes in, and the
 // cautions. Pages are parted by form feeds. Its own letters are ASCII, so that
-// any printer has them. The error is w's.
-func WriteTally(w io.Writer, x *advise.Snapshot, items []catalog.Item) error {
+// any printer has them. seal is the seal number of the lines it was made of;
+// sealDigits of it are printed. The error is w's.
+func WriteTally(w io.Writer, x *advise.Snapshot, items []catalog.Item, seal string) error {
 	s := &sheet{title: ascii(plain.Line("Bath tally, " + place(x)))}
 	s.head = tallyHead(x)
-	s.add(tallyFacts(x)...)
+	s.add(tallyFacts(x, seal)...)
 	for i, page := range tallyPages {
 		if i > 0 {
 			s.newPage()
@@ -58,10 +60,11 @@ func tallyHead(x *advise.Snapshot) []string {
 
 // tallyFacts are how the bath stood, and what a reading on paper is held
 // against.
-func tallyFacts(x *advise.Snapshot) []string {
+func tallyFacts(x *advise.Snapshot, seal string) []string {
 	t := text{paper: true}
 	t.say("Write each thing down with the time it happened. How the bath stood:")
-	for _, f := range append(facts(x), paperFacts(x)...) {
+	sealed := fact{"seal number", fmt.Sprintf("%.*s of %d lines", sealDigits, seal, x.State.Seq)}
+	for _, f := range slices.Concat(facts(x), paperFacts(x), []fact{sealed}) {
 		t.hang("  "+f.label, factIndent, f.say)
 	}
 	t.blank()

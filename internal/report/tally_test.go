@@ -32,7 +32,7 @@ func TestWriteTally(t *testing.T) {
 	all["si"] = si
 	for _, name := range []string{"new", "over", "si"} {
 		t.Run(name, func(t *testing.T) {
-			got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, all[name], items(t)) })
+			got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, all[name], items(t), seal) })
 			golden(t, "tally-"+name+".golden", got)
 			checkPages(t, string(got))
 		})
@@ -59,7 +59,7 @@ func checkPages(t *testing.T, s string) {
 }
 
 func TestARedTagIsOnEveryPage(t *testing.T) {
-	got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, states(t)["over"], items(t)) })
+	got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, states(t)["over"], items(t), seal) })
 	for i, page := range strings.Split(string(got), "\f") {
 		if !strings.Contains(page, "DO NOT USE, tagged by Amari Boone 06:45") {
 			t.Errorf("page %d does not say so", i+1)
@@ -70,7 +70,7 @@ func TestARedTagIsOnEveryPage(t *testing.T) {
 func TestManyItemsAndALongTagStillFit(t *testing.T) {
 	b := inUse().add("26 06:45", "Amari Boone", &bath.Hold{Cause: bath.HoldOther, Why: strings.Repeat("it smells odd and ", 300)})
 	x := b.look(t, "26 06:52")
-	got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, x, slices.Repeat(items(t), 12)) })
+	got := written(t, func(b *bytes.Buffer) error { return WriteTally(b, x, slices.Repeat(items(t), 12), seal) })
 	checkText(t, string(got))
 	checkPages(t, string(got))
 }

@@ -36,7 +36,7 @@ func TestNothingTypedBreaksTheText(t *testing.T) {
 		item.Checks = []catalog.Check{{Say: say("check")}}
 		var out bytes.Buffer
 		for _, err := range []error{
-			WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, []catalog.Item{item}),
+			WriteStatus(&out, x), WriteHandover(&out, x, *b), WriteTally(&out, x, []catalog.Item{item}, seal),
 			WriteDecision(&out, x, decide(t, x), x.TopUp(1)),
 		} {
 			if err != nil {
