@@ -9,7 +9,8 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
-	"github.com/pelletier/go-toml/v2/unstable"
+
+	"bathside/internal/tomlkeys"
 )
 
 // A document is one TOML file: its tables, the lines on which they stand, and
@@ -60,11 +61,8 @@ func (d *document) syntaxError(err error) error {
 }
 
 // lineNumbers finds where tables and fields stand; the file's own fields stand
-// in a table without a name. It takes the low-level parser because decoding
-// keeps no positions. What is no TOML ends it early, and decoding says why.
+// in a table without a name.
 func lineNumbers(text []byte) map[string][]tableLines {
-	var p unstable.Parser
-	p.Reset(text)
 	name := ""
 	lines := map[string][]tableLines{name: {{head: 1, fields: map[string]int{}}}}
 	mark := func(name, field string, line int) {
@@ -72,33 +70,19 @@ func lineNumbers(text []byte) map[string][]tableLines {
 			open[len(open)-1].fields[field] = line
 		}
 	}
-	for p.NextExpression() {
-		path, line := keyPath(&p, p.Expression())
-		first, rest, nested := strings.Cut(path, ".")
-		if p.Expression().Kind == unstable.KeyValue {
-			mark(name, first, line)
+	for key := range tomlkeys.In(text) {
+		first, rest, nested := strings.Cut(key.Path, ".")
+		if key.Kind == tomlkeys.Field {
+			mark(name, first, key.Line)
 			continue
 		}
 		if nested {
-			mark(first, rest, line) // [item.size] is a field of the last [[item]]
+			mark(first, rest, key.Line) // [item.size] is a field of the last [[item]]
 		}
-		name = path
-		lines[name] = append(lines[name], tableLines{line, map[string]int{}})
+		name = key.Path
+		lines[name] = append(lines[name], tableLines{key.Line, map[string]int{}})
 	}
 	return lines
-}
-
-// keyPath returns the dotted key of a node and the line that it starts on.
-func keyPath(p *unstable.Parser, node *unstable.Node) (path string, line int) {
-	var parts []string
-	for keys := node.Key(); keys.Next(); {
-		key := keys.Node()
-		parts = append(parts, string(key.Data))
-		if line == 0 {
-			line = p.Shape(key.Raw).Start.Line
-		}
-	}
-	return strings.Join(parts, "."), line
 }
 
 // line is where table i of that name stands, or what else has that name.

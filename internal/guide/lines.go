@@ -6,9 +6,8 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/pelletier/go-toml/v2/unstable"
-
 	"bathside/internal/catalog"
+	"bathside/internal/tomlkeys"
 )
 
 // reader collects the mistakes of one file.
@@ -71,39 +70,22 @@ func (l lines) step(i int) where {
 	return l.top // written as step = [...]
 }
 
-// linesOf takes the low-level parser because decoding keeps no positions. What
-// is no TOML ends it early, and decoding says why.
 func linesOf(text []byte) lines {
-	var p unstable.Parser
-	p.Reset(text)
 	all := lines{top: where{1, map[string]int{}}}
 	open := &all.top
-	for p.NextExpression() {
-		key, line := keyOf(&p)
-		switch p.Expression().Kind {
-		case unstable.KeyValue:
-			if first, _, _ := strings.Cut(key, "."); open.fields[first] == 0 {
-				open.fields[first] = line
+	for key := range tomlkeys.In(text) {
+		switch key.Kind {
+		case tomlkeys.Field:
+			if first, _, _ := strings.Cut(key.Path, "."); open.fields[first] == 0 {
+				open.fields[first] = key.Line
 			}
-		case unstable.ArrayTable:
-			all.steps = append(all.steps, where{line, map[string]int{}})
+		case tomlkeys.ListTable:
+			all.steps = append(all.steps, where{key.Line, map[string]int{}})
 			open = &all.steps[len(all.steps)-1]
-		case unstable.Table: // [step.preset] is a field of the last [[step]]
-			_, field, _ := strings.Cut(key, ".")
-			open.fields[field] = line
+		case tomlkeys.Table: // [step.preset] is a field of the last [[step]]
+			_, field, _ := strings.Cut(key.Path, ".")
+			open.fields[field] = key.Line
 		}
 	}
 	return all
-}
-
-func keyOf(p *unstable.Parser) (path string, line int) {
-	var parts []string
-	for keys := p.Expression().Key(); keys.Next(); {
-		key := keys.Node()
-		parts = append(parts, string(key.Data))
-		if line == 0 {
-			line = p.Shape(key.Raw).Start.Line
-		}
-	}
-	return strings.Join(parts, "."), line
 }
