@@ -80,11 +80,18 @@ func requireField(cmd *cobra.Command, name string, field bath.Field) error {
 
 // offer completes a flag with words in the shell.
 func offer(cmd *cobra.Command, flag string, words []string) {
-	if len(words) == 0 {
-		return
+	if len(words) > 0 {
+		offerLater(cmd, flag, func() []string { return words })
 	}
+}
+
+// offerLater is offer for words that are looked up where a shell asks for them:
+// a program that only starts has no time for it.
+func offerLater(cmd *cobra.Command, flag string, words func() []string) {
 	// The only error is a flag that is not there, which a test would see.
-	if err := cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+	if err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return words(), cobra.ShellCompDirectiveNoFileComp
+	}); err != nil {
 		panic(err)
 	}
 }

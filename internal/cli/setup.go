@@ -65,7 +65,7 @@ func (a *app) setup() *cobra.Command {
 	f.BoolVar(&n.pin, "pin", false, "give the gear officer a PIN, asked for here; one in $"+newPINName+" is taken without this flag")
 	f.StringVar(&n.reset, "reset-pin", "", "whose forgotten PIN to set anew, unsigned and told in the log book; nothing else is changed")
 	f.BoolVar(&n.keptHot, "kept-hot", false, "held at the set point day and night, not heated for washing")
-	a.completeSoap(cmd)
+	offerLater(cmd, "detergent", a.soapIDs)
 	return cmd
 }
 
@@ -76,16 +76,16 @@ func (n *newStation) body(k bath.Kind) bath.Body {
 	return &n.setting
 }
 
-func (a *app) completeSoap(cmd *cobra.Command) {
+func (a *app) soapIDs() []string {
 	cat, err := a.catalog()
 	if err != nil {
-		return // every command that needs it will say so
+		return nil // every command that needs it will say so
 	}
 	var ids []string
 	for _, d := range cat.Detergents {
 		ids = append(ids, d.ID)
 	}
-	offer(cmd, "detergent", ids)
+	return ids
 }
 
 func (a *app) setUp(ctx context.Context, n *newStation) error {
