@@ -86,9 +86,9 @@ func (m meters) standing(meter string, at time.Time) (s chem.Standing, why strin
 		s.Trust = chem.Strip
 		return s, ""
 	}
-	for _, c := range m.of(meter) {
+	for _, c := range m {
 		switch {
-		case c.Grade == chem.Warn && !c.OK: // a dip that tells nothing
+		case !strings.EqualFold(c.Is.Meter, meter), c.Grade == chem.Warn && !c.OK: // another's, or a dip that tells nothing
 			continue
 		case c.At.After(at):
 			if !c.OK && s.Trust != chem.Failed {

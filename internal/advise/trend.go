@@ -66,8 +66,10 @@ func daysAfter(l bath.Life, t time.Time) float64 { return max(0, t.Sub(l.Fill.At
 
 func loadTimes(l bath.Life) []time.Time {
 	var out []time.Time
-	for _, w := range bath.Of[*bath.Wash](l.Entries) {
-		out = append(out, w.At)
+	for _, e := range l.Entries {
+		if _, ok := e.Body.(*bath.Wash); ok {
+			out = append(out, e.At)
+		}
 	}
 	return out
 }

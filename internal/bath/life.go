@@ -24,7 +24,16 @@ type Rec[B Body] struct {
 
 // Of picks the entries of one kind, in their order.
 func Of[B Body](es []Entry) []Rec[B] {
-	var out []Rec[B]
+	n := 0
+	for _, e := range es {
+		if _, ok := e.Body.(B); ok {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	out := make([]Rec[B], 0, n)
 	for _, e := range es {
 		if b, ok := e.Body.(B); ok {
 			out = append(out, Rec[B]{e, b})
@@ -47,9 +56,18 @@ func last[T any](s []T) (T, bool) {
 // happened, not by when it was written.
 func (b *Bath) Lives() []Life {
 	lives := b.spans()
-	for _, e := range b.Entries {
-		if i := belongs(lives, e); i >= 0 {
-			lives[i].Entries = append(lives[i].Entries, e)
+	of, held := make([]int, len(b.Entries)), make([]int, len(lives))
+	for i, e := range b.Entries {
+		if of[i] = belongs(lives, e); of[i] >= 0 {
+			held[of[i]]++
+		}
+	}
+	for i := range lives {
+		lives[i].Entries = slices.Grow(lives[i].Entries, held[i])
+	}
+	for i, e := range b.Entries {
+		if l := of[i]; l >= 0 {
+			lives[l].Entries = append(lives[l].Entries, e)
 		}
 	}
 	return lives
