@@ -91,6 +91,7 @@ func (a *app) openOrStatus(ctx context.Context) error {
 	if !a.interactive() {
 		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
 	}
+	go console.Warm()
 	err := a.withStation(func(st *station.Station) error { return a.openConsole(ctx, st) })
 	if errors.Is(err, station.ErrNotExist) {
 		return a.openSetUpForm(ctx)

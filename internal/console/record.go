@@ -18,8 +18,12 @@ type (
 	loadedMsg struct {
 		from  *station.Station
 		state *bath.State
-		lines []bath.Entry
 		pins  map[string]bool // nil: not known
+		err   error
+	}
+	linesMsg struct {
+		from  *station.Station
+		lines []bath.Entry
 		err   error
 	}
 	changedMsg  struct{}
@@ -76,6 +80,8 @@ func (m *Model) timeIsUp(now time.Time) bool {
 // linesShown is how much of the log book the console holds.
 const linesShown = 400
 
+// load reads how the bath stands; what is known then asks for the lines. Most
+// screens can be drawn without them.
 func (m *Model) load() tea.Cmd {
 	st := m.station
 	return func() tea.Msg {
@@ -83,13 +89,20 @@ func (m *Model) load() tea.Cmd {
 		if err != nil {
 			return loadedMsg{from: st, err: err}
 		}
-		lines, err := st.Lines(0, linesShown)
 		pins, pinErr := st.PINs()
 		if pinErr != nil {
 			pins = nil // nothing is said of them; the rest stands
 		}
-		return loadedMsg{st, state, lines, pins, err}
+		return loadedMsg{st, state, pins, err}
 	}
+}
+
+// begun carries out a command at once, beside whatever goes on until its
+// message is asked for.
+func begun(cmd tea.Cmd) tea.Cmd {
+	msg := make(chan tea.Msg, 1)
+	go func() { msg <- cmd() }()
+	return func() tea.Msg { return <-msg }
 }
 
 func (m *Model) loaded(msg loadedMsg) tea.Cmd {
@@ -101,11 +114,28 @@ func (m *Model) loaded(msg loadedMsg) tea.Cmd {
 		return nil
 	}
 	m.state, m.now = msg.state, m.o.Now()
-	m.log.setLines(msg.lines)
 	m.site.pins = msg.pins
-	m.guides.lines = msg.lines
 	m.assess()
-	return m.washing.refine()
+	return tea.Batch(m.loadLines(), m.washing.refine())
+}
+
+func (m *Model) loadLines() tea.Cmd {
+	st := m.station
+	return func() tea.Msg {
+		lines, err := st.Lines(0, linesShown)
+		return linesMsg{st, lines, err}
+	}
+}
+
+func (m *Model) linesLoaded(msg linesMsg) {
+	switch {
+	case msg.from != m.station: // a practice began or ended meanwhile
+	case msg.err != nil:
+		m.toast.stay(m.explain(msg.err))
+	default:
+		m.log.setLines(msg.lines)
+		m.guides.lines = msg.lines
+	}
 }
 
 func (m *Model) watchOn() tea.Cmd {

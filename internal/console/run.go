@@ -12,6 +12,7 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/colorprofile"
+	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/catalog"
 	"bathside/internal/chart"
@@ -61,6 +62,10 @@ func (o Options) withDefaults() Options {
 // ctrl+c from outside the program.
 func Interrupted(err error) bool { return errors.Is(err, tea.ErrInterrupted) }
 
+// Warm builds the table of how wide letters are, which every screen needs. That
+// takes about as long as reading a station, and may go on beside it.
+func Warm() { ansi.StringWidthWc("─") }
+
 // Run shows the console until it is left, and closes the station: everything
 // submitted is on disk when it returns, also after a hang-up.
 func Run(ctx context.Context, o Options) error {
@@ -68,6 +73,9 @@ func Run(ctx context.Context, o Options) error {
 	defer cancel()
 	o.Context = ctx
 	m := New(o)
+	if m.station != nil {
+		m.first = begun(m.first) // the terminal takes its time to get ready
+	}
 	p := tea.NewProgram(m, options(o)...)
 
 	hangup := make(chan os.Signal, 1)
