@@ -84,9 +84,13 @@ func isTerminal(stream any) bool {
 // openOrStatus is bathside without a command: the console, plain talk where that
 // is asked for or the terminal can do no more, or else the status.
 func (a *app) openOrStatus(ctx context.Context) error {
-	if a.talks() || a.atTerminal() && a.dumb() {
+	if a.lineByLine() {
 		a.sayNoConsole()
-		return a.withStation(func(st *station.Station) error { return a.talkOn(ctx, st) })
+		err := a.withStation(func(st *station.Station) error { return a.talkOn(ctx, st) })
+		if errors.Is(err, station.ErrNotExist) {
+			return a.beginByTalk(ctx)
+		}
+		return err
 	}
 	if !a.interactive() {
 		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
@@ -98,6 +102,18 @@ func (a *app) openOrStatus(ctx context.Context) error {
 	}
 	return err
 }
+
+// beginByTalk sets a station up, and goes on with it.
+func (a *app) beginByTalk(ctx context.Context) error {
+	if made, err := a.setUpByTalk(ctx, new(newStation)); !made {
+		return err
+	}
+	return a.withStation(func(st *station.Station) error { return a.talkOn(ctx, st) })
+}
+
+// lineByLine reports whether somebody is talked with in plain lines: they asked
+// for it, or their terminal can do no more.
+func (a *app) lineByLine() bool { return a.talks() || a.atTerminal() && a.dumb() }
 
 // sayNoConsole tells somebody who sits at a terminal why there is no console.
 func (a *app) sayNoConsole() {

@@ -49,7 +49,7 @@ func (a *app) setup() *cobra.Command {
 	n := new(newStation)
 	cmd := &cobra.Command{
 		Use: "setup", Short: "Make the station file", Args: noWords,
-		Long:    "Makes the station file with its first gear officer, its settings and its first tank. Nothing that exists is overwritten. Another bath is added later: bathside --bath bay2 log tank --volume 40gal.",
+		Long:    "Makes the station file with its first gear officer, its settings and its first tank. Nothing that exists is overwritten. At a terminal it asks for the rest: in the console, or line by line with --plain. Another bath is added later: bathside --bath bay2 log tank --volume 40gal.",
 		Example: "bathside setup --station \"Cobble Hill 3\" --tank 64gal --detergent alkaline --ratio 40 --set 122F --officer \"Ana Reyes\" --shift 24/48@07:00 --units us",
 		RunE:    func(cmd *cobra.Command, _ []string) error { return a.setUp(cmd.Context(), n) },
 	}
@@ -93,19 +93,40 @@ func (a *app) setUp(ctx context.Context, n *newStation) error {
 	case n.reset != "":
 		return a.resetPIN(ctx, n.reset)
 	case n.setting.Station == "":
-		return a.askForSetup(ctx, "station")
+		return a.askForSetup(ctx, n, "station")
 	case n.tank.VolumeL == 0:
-		return a.askForSetup(ctx, "tank")
+		return a.askForSetup(ctx, n, "tank")
 	}
+	return a.makeStation(n, func(by string) (station.PIN, error) {
+		if !n.pin && a.secrets.New == "" {
+			return "", nil
+		}
+		return a.newPIN(ctx, by)
+	})
+}
+
+// askForSetup asks for the rest where there is somebody to answer.
+func (a *app) askForSetup(ctx context.Context, n *newStation, missing string) error {
+	switch {
+	case a.lineByLine():
+		_, err := a.setUpByTalk(ctx, n)
+		return err
+	case a.interactive():
+		return a.openSetUpForm(ctx)
+	}
+	return refuse("missing", "--%s is missing: give it like bathside setup --station NAME --tank 64gal", missing)
+}
+
+// makeStation makes what is known by now. pin is asked for a first PIN of the
+// gear officer, "" for none.
+func (a *app) makeStation(n *newStation, pin func(by string) (station.PIN, error)) error {
 	drafts, err := a.firstEntries(n)
 	if err != nil {
 		return err
 	}
-	var first station.PIN
-	if n.pin || a.secrets.New != "" {
-		if first, err = a.newPIN(ctx, drafts[0].By); err != nil {
-			return err
-		}
+	first, err := pin(drafts[0].By)
+	if err != nil {
+		return err
 	}
 	if err := a.createStation(drafts, first); err != nil {
 		return err
@@ -113,28 +134,12 @@ func (a *app) setUp(ctx context.Context, n *newStation) error {
 	return a.saySetUp(n)
 }
 
-// askForSetup opens the form where there is somebody to fill it in.
-func (a *app) askForSetup(ctx context.Context, missing string) error {
-	if a.interactive() {
-		return a.openSetUpForm(ctx)
-	}
-	return refuse("missing", "--%s is missing: give it like bathside setup --station NAME --tank 64gal", missing)
-}
-
 // firstEntries begin with the gear officer, by whom all three are written.
 func (a *app) firstEntries(n *newStation) ([]station.Draft, error) {
 	if err := a.chooseSoap(n); err != nil {
 		return nil, err
 	}
-	n.setting.Units = a.system().String()
-	if n.setting.Zone == "" {
-		n.setting.Zone = localZone(a.Getenv)
-	}
-	n.setting.Parts = bath.PartsOfTotal
-	if n.inWater {
-		n.setting.Parts = bath.PartsInWater
-	}
-	n.setting.KeptHot = &n.keptHot
+	n.settle(a)
 	by := firstOfficer(n.officer)
 	id := a.flags.bath
 	if id == "" {
@@ -145,6 +150,19 @@ func (a *app) firstEntries(n *newStation) ([]station.Draft, error) {
 		{By: by, Body: &n.setting},
 		{By: by, Bath: id, Body: &n.tank},
 	}, nil
+}
+
+// settle fills in what holds where nobody said.
+func (n *newStation) settle(a *app) {
+	n.setting.Units = a.system().String()
+	if n.setting.Zone == "" {
+		n.setting.Zone = localZone(a.Getenv)
+	}
+	n.setting.Parts = bath.PartsOfTotal
+	if n.inWater {
+		n.setting.Parts = bath.PartsInWater
+	}
+	n.setting.KeptHot = &n.keptHot
 }
 
 // chooseSoap copies what the tank must know of its soap from the catalog.
