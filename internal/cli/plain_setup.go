@@ -10,6 +10,7 @@ import (
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
+	"bathside/internal/console"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -104,6 +105,9 @@ func (s *plainSetup) asks(f *plainForm, name string) func() error {
 	fd, _ := f.spec.Field(name)
 	must := name == "station" || name == "volume"
 	return func() error {
+		if empty := console.IfEmpty[name]; empty != "" && len(f.typed[name]) == 0 {
+			s.say("If left empty, %s.", empty)
+		}
 		for {
 			if err := f.askField(fd, must); err != nil {
 				return err

@@ -177,12 +177,15 @@ func (s *setup) tank() (tank *bath.Tank, row string, err error) {
 // note is why the row that has the keys is asked; where the ratio is, also what
 // it comes to.
 func (s *setup) note() string {
-	switch name := s.fields.rows[s.fields.at].name; name {
-	case "ratio", "parts":
-		return strings.TrimSpace(setupWhy[name] + " " + s.doseSay())
-	default:
-		return setupWhy[name]
+	name := s.fields.rows[s.fields.at].name
+	say := []string{setupWhy[name]}
+	if empty := IfEmpty[name]; empty != "" {
+		say = append(say, "If left empty, "+empty+".")
 	}
+	if name == "ratio" || name == "parts" {
+		say = append(say, s.doseSay())
+	}
+	return strings.TrimSpace(strings.Join(say, " "))
 }
 
 // doseSay shows both readings of the ratio, for the tank as typed.

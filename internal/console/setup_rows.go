@@ -38,21 +38,30 @@ func newSetup(t *theme, o Options) *setup {
 	return s
 }
 
-// setupWhy is why each thing is asked, and what holds where it is left empty.
+// IfEmpty is what holds where set-up is told nothing, by what is asked.
+var IfEmpty = map[string]string{
+	"mark":   "they are told to fill to the mark",
+	"heater": "6 kW is taken until measuring shows better",
+	"ratio":  "what the label says",
+	"set":    "122 °F (50 °C): it cleans well, and cylinders stand it",
+	"shift":  "one crew",
+	"zone":   "this machine's",
+}
+
+// setupWhy is why each thing is asked; [IfEmpty] goes on from there.
 var setupWhy = map[string]string{
 	"station": "The top line of every screen shows it, and every sheet. It must be given.",
 	"officer": "You are the first member and the gear officer: who decides, drains and sets up. Others are added later under 8. It must be given.",
 	"units":   "A number without a unit is read in these. Left and right choose.",
 	"tank":    "Soap, level and warming are figured from it; the tank's own paper says it. It must be given.",
-	"mark":    "Said to whoever fills it. If left empty, they are told to fill to the mark.",
-	"heater":  "It tells when the bath will be warm. If left empty, 6 kW is taken until measuring shows better.",
+	"mark":    "Said to whoever fills it.",
+	"heater":  "It tells when the bath will be warm.",
 	"product": "Its label's ratio and the size of its container come with it. Left and right choose; change it later under 8, Soap.",
-	"ratio":   "If left empty, what the label says.",
 	"parts":   "The label, or its maker, says which. Left and right choose.",
-	"set":     "What the heater is set to. If left empty, 122 °F (50 °C): it cleans well, and cylinders stand it.",
+	"set":     "What the heater is set to.",
 	"hot":     "Heated for washing: Next says when to switch on. Left and right choose.",
-	"shift":   "It tells who is on and when to hand over: 24/48@07:00, 48/96@08:00, kelly@07:00, or drill:tue@19:00. If left empty, one crew.",
-	"zone":    "Every line of the log book is dated in it. If left empty, this machine's.",
+	"shift":   "It tells who is on and when to hand over: 24/48@07:00, 48/96@08:00, kelly@07:00, or drill:tue@19:00.",
+	"zone":    "Every line of the log book is dated in it.",
 	"pin":     "Asked for when only you may act. If left empty, nobody is asked: anyone can act in your name. Later under 8, PINs. Enter saves.",
 	rowAgain:  "So that a slip does not lock you out. Enter saves.",
 }
