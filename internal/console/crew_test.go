@@ -106,3 +106,24 @@ func TestOtherLayoutsReachTheShortcuts(t *testing.T) {
 	d.send(tea.KeyPressMsg{Code: 'з', Text: "з", BaseCode: 'p'})
 	d.wants("з")
 }
+
+// Over a slow line escape and the key after it come in one piece, which reads
+// as one key with alt: both are done. Into a form alt is typed as ever.
+func TestEscapeAndTheNextKeyInOnePiece(t *testing.T) {
+	alt := func(r rune) tea.KeyPressMsg { return tea.KeyPressMsg{Code: r, Mod: tea.ModAlt} }
+	d := sit(t, 100, 30, true)
+	d.press("?")
+	d.wants("What can be done here")
+	d.send(alt('2'))
+	d.lacks("What can be done here")
+	d.wants("[2 Readings]")
+	d.press("6", "enter")
+	d.wants("esc leave it")
+	d.send(alt('p'))
+	d.wants("Record a pH reading")
+	d.press("9", "9")
+	d.send(alt('1'))
+	d.wants("Record a pH reading", "99")
+	d.press("esc")
+	d.wants("[6 Guides]", "Guides and cards")
+}

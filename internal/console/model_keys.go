@@ -1,6 +1,8 @@
 package console
 
 import (
+	"unicode"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 )
@@ -9,6 +11,9 @@ import (
 // screen, then to the screen that is shown.
 
 func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
+	if next, ok := afterEscape(msg); ok && !m.typing() {
+		return tea.Batch(m.key(tea.KeyPressMsg{Code: tea.KeyEscape}), m.key(next))
+	}
 	m.toast.keyPressed()
 	m.touched = m.now
 	switch msg.Keystroke() {
@@ -36,6 +41,30 @@ func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
 	}
 	m.keepToCrew()
 	return cmd
+}
+
+// afterEscape is the key that came in one piece with escape: over a slow line,
+// or from a quick hand, the two read as that key with alt, which means nothing
+// here.
+func afterEscape(msg tea.KeyPressMsg) (tea.KeyPressMsg, bool) {
+	if msg.Mod != tea.ModAlt {
+		return msg, false
+	}
+	next := tea.KeyPressMsg{Code: msg.Code}
+	if unicode.IsPrint(msg.Code) {
+		next.Text = string(msg.Code)
+	}
+	return next, true
+}
+
+// typing reports whether text is typed into the sheet on top, where alt moves
+// by words.
+func (m *Model) typing() bool {
+	if m.top() == nil {
+		return false
+	}
+	_, ok := listOf(m.top())
+	return !ok
 }
 
 // keyScreen gives a key to the screen that is shown. Where the screen has no
