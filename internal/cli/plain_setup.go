@@ -198,10 +198,11 @@ func (s *plainSetup) askPIN(by string) (station.PIN, error) {
 		return s.newPIN(s.ctx, by)
 	}
 	s.say("PIN: 4 to 12 digits, asked for when only you may act. Without one anyone can act in your name. bathside pin set gives one later.")
-	for {
-		i, err := s.pickOne("a PIN now, yes or no", "no", options([]string{"yes", "no"}))
-		if err != nil || i == 1 {
-			return "", err
+	for wanted := s.is.pin; ; wanted = false {
+		if !wanted {
+			if i, err := s.pickOne("a PIN now, yes or no", "no", options([]string{"yes", "no"})); err != nil || i == 1 {
+				return "", err
+			}
 		}
 		fresh, err := s.newPIN(s.ctx, by)
 		if err == nil || errors.Is(err, errInterrupted) {
