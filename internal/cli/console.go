@@ -5,24 +5,29 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"strings"
+	"sync"
 
 	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/term"
 
 	"bathside/internal/console"
+	"bathside/internal/guide"
 	"bathside/internal/report"
 	"bathside/internal/station"
 )
 
 // openConsole runs the console on st until the crew leaves it. The console
 // finishes its own writes, also when ctx ends or the terminal hangs up.
-func (a *app) openConsole(ctx context.Context, st *station.Station) error {
+func (a *app) openConsole(ctx context.Context, st *station.Station, guides guideReader) error {
+	ahead := console.ReadAhead(st)
 	o := a.consoleOptions()
-	o.Station = st
+	o.Station, o.Ahead, o.Catalog = st, ahead, st.Catalog()
 	o.Demo = a.demoRuns
-	return a.runConsole(ctx, o)
+	return a.runConsole(ctx, o, guides)
 }
+
+// guideReader is app.guides, or that begun before.
+type guideReader func() ([]guide.Guide, error)
 
 // openSetUpForm begins with the form for a station that does not exist yet.
 func (a *app) openSetUpForm(ctx context.Context) error {
@@ -31,38 +36,28 @@ func (a *app) openSetUpForm(ctx context.Context) error {
 		return err
 	}
 	o := a.consoleOptions()
-	o.Catalog = so.Catalog
+	o.Catalog, o.User, o.Zone = so.Catalog, personName(), localZone(a.Getenv)
 	o.Create = func(first ...station.Draft) (*station.Station, error) {
 		return station.Create(a.dataPath(), so, first...)
 	}
-	return a.runConsole(ctx, o)
+	return a.runConsole(ctx, o, a.guides)
 }
 
 func (a *app) consoleOptions() console.Options {
-	o := console.Options{
-		Handover: report.WriteHandoverIn,
-
-		Now: a.now, Bath: a.flags.bath, As: a.flags.as, Zone: localZone(a.Getenv),
-	}
+	o := console.Options{Handover: report.WriteHandoverIn, Now: a.now, Bath: a.flags.bath, As: a.flags.as}
 	o.Glyphs, o.Letters = lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
-	if names := accountNames(); len(names) > 0 && strings.Contains(names[0], " ") {
-		o.User = names[0] // a person's name, not an account
-	}
 	if a.Getenv("NO_COLOR") != "" || a.flags.color.when == "never" {
 		o.Profile = colorprofile.ASCII
 	}
 	return o
 }
 
-func (a *app) runConsole(ctx context.Context, o console.Options) (err error) {
-	if o.Guides, err = a.guides(); err != nil {
+func (a *app) runConsole(ctx context.Context, o console.Options, guides guideReader) (err error) {
+	if o.Guides, err = guides(); err != nil {
 		return err
 	}
 	a.busy.Lock()
 	defer a.busy.Unlock()
-	if o.Station != nil {
-		o.Catalog = o.Station.Catalog()
-	}
 	return console.Run(ctx, o)
 }
 
@@ -95,8 +90,9 @@ func (a *app) openOrStatus(ctx context.Context) error {
 	if !a.interactive() {
 		return a.withStation(func(st *station.Station) error { return a.writeStatus(a.text(), st) })
 	}
-	go console.Warm()
-	err := a.withStation(func(st *station.Station) error { return a.openConsole(ctx, st) })
+	guides := sync.OnceValues(a.guides)
+	go func() { _, _ = guides() }() // beside the station; its error comes when they are asked for
+	err := a.withStation(func(st *station.Station) error { return a.openConsole(ctx, st, guides) })
 	if errors.Is(err, station.ErrNotExist) {
 		return a.openSetUpForm(ctx)
 	}

@@ -40,7 +40,7 @@ func (a *app) runDemo(ctx context.Context) (err error) {
 	return a.withStation(func(st *station.Station) error {
 		if a.interactive() {
 			a.demoRuns = true
-			return a.openConsole(ctx, st)
+			return a.openConsole(ctx, st, a.guides)
 		}
 		a.sayNoConsole()
 		return a.writeStatus(a.text(), st)

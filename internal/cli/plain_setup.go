@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -64,9 +65,7 @@ func (s *plainSetup) begin() error {
 	if s.is.soap == "" && len(s.soaps) > 0 {
 		s.is.soap = s.soaps[0].keys[0]
 	}
-	if names := accountNames(); s.is.officer == "" && len(names) > 0 && strings.Contains(names[0], " ") {
-		s.is.officer = names[0] // a person's name, not an account
-	}
+	s.is.officer = cmp.Or(s.is.officer, personName())
 	s.is.settle(s.app)
 	s.setting, s.tank = s.formOf("setting", &s.is.setting), s.formOf("tank", &s.is.tank)
 	return nil

@@ -55,3 +55,12 @@ func accountNames() []string {
 	}
 	return names
 }
+
+// personName is the name of whoever is logged in, "" where that is an account's
+// and no person's.
+func personName() string {
+	if names := accountNames(); len(names) > 0 && strings.Contains(names[0], " ") {
+		return names[0]
+	}
+	return ""
+}

@@ -52,7 +52,6 @@ type Model struct {
 	practice   *practice // nil: what is done goes into the log book
 	copying    bool      // a copy to practise on is being made
 	watch      <-chan struct{}
-	first      tea.Cmd // the first load
 }
 
 // New makes a console; Run is how it is usually started.
@@ -69,7 +68,6 @@ func New(o Options) *Model {
 	m.site = newStationScreen()
 	m.screens = map[string]screen{"1": m.today, "2": newReadings(), "3": new(decide), "4": m.washing, "5": m.gear, "6": m.guides, "7": m.log, "8": m.site}
 	m.setTheme()
-	m.first = m.load()
 	if m.station == nil {
 		m.sheets = []sheet{newSetup(m.t, o)}
 	}
@@ -80,7 +78,7 @@ func New(o Options) *Model {
 func (m *Model) Init() tea.Cmd {
 	cmds := []tea.Cmd{m.tick(), tea.RequestBackgroundColor}
 	if m.station != nil {
-		cmds = append(cmds, m.first, m.watchOn())
+		cmds = append(cmds, m.first(), m.watchOn())
 	}
 	return tea.Batch(cmds...)
 }

@@ -3,6 +3,7 @@ package console
 import (
 	"errors"
 	"fmt"
+	"sync"
 	"time"
 
 	tea "charm.land/bubbletea/v2"
@@ -82,8 +83,9 @@ const linesShown = 400
 
 // load reads how the bath stands; what is known then asks for the lines. Most
 // screens can be drawn without them.
-func (m *Model) load() tea.Cmd {
-	st := m.station
+func (m *Model) load() tea.Cmd { return loadFrom(m.station) }
+
+func loadFrom(st *station.Station) tea.Cmd {
 	return func() tea.Msg {
 		state, err := st.State()
 		if err != nil {
@@ -97,12 +99,23 @@ func (m *Model) load() tea.Cmd {
 	}
 }
 
-// begun carries out a command at once, beside whatever goes on until its
-// message is asked for.
-func begun(cmd tea.Cmd) tea.Cmd {
-	msg := make(chan tea.Msg, 1)
-	go func() { msg <- cmd() }()
-	return func() tea.Msg { return <-msg }
+// Ahead is a station that is being read already.
+type Ahead struct{ load tea.Cmd }
+
+// ReadAhead begins to read st, while whoever is about to run a console on it
+// gets the rest ready.
+func ReadAhead(st *station.Station) *Ahead {
+	load := sync.OnceValue(loadFrom(st))
+	go load()
+	return &Ahead{load}
+}
+
+// first is the first load: the one that was begun, where one was.
+func (m *Model) first() tea.Cmd {
+	if m.o.Ahead == nil {
+		return m.load()
+	}
+	return m.o.Ahead.load
 }
 
 func (m *Model) loaded(msg loadedMsg) tea.Cmd {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"strings"
 	"syscall"
 	"time"
@@ -24,6 +25,7 @@ import (
 // Options are what the console is started with.
 type Options struct {
 	Station *station.Station // nil: begin with set-up, then Create
+	Ahead   *Ahead           // of the Station; nil: it is not being read yet
 	Create  func(first ...station.Draft) (*station.Station, error)
 	Catalog *catalog.Catalog
 	Now     func() time.Time
@@ -62,20 +64,22 @@ func (o Options) withDefaults() Options {
 // ctrl+c from outside the program.
 func Interrupted(err error) bool { return errors.Is(err, tea.ErrInterrupted) }
 
-// Warm builds the table of how wide letters are, which every screen needs. That
-// takes about as long as reading a station, and may go on beside it.
-func Warm() { ansi.StringWidthWc("─") }
+// warm builds the table of how wide letters are, which every screen needs. That
+// takes half as long as reading a station, and may go on beside it.
+func warm() { ansi.StringWidthWc("─") }
 
 // Run shows the console until it is left, and closes the station: everything
 // submitted is on disk when it returns, also after a hang-up.
 func Run(ctx context.Context, o Options) error {
+	// Garbage is collected first at 4 MB, which is in the middle of the first
+	// screen and holds it up; with this at 8.
+	defer debug.SetGCPercent(debug.SetGCPercent(200))
+
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	o.Context = ctx
 	m := New(o)
-	if m.station != nil {
-		m.first = begun(m.first) // the terminal takes its time to get ready
-	}
+	go warm()
 	p := tea.NewProgram(m, options(o)...)
 
 	hangup := make(chan os.Signal, 1)
