@@ -88,8 +88,9 @@ func atEdge(n int, edges ...int) bool {
 	return slices.Contains(edges, n) || slices.Contains(edges, n+1)
 }
 
-// fits holds for every screen of w by h.
-func (d *desk) fits(w, h int) {
+// shaped holds that a screen of w by h is full to the last cell and has its
+// cursor inside, and gives its rows.
+func (d *desk) shaped(w, h int) []string {
 	d.Helper()
 	v := d.m.View()
 	lines := strings.Split(v.Content, "\n")
@@ -98,12 +99,19 @@ func (d *desk) fits(w, h int) {
 	}
 	for i, l := range lines {
 		if n := ansi.StringWidth(l); n != w {
-			d.Fatalf("%dx%d: row %d is %d cells wide: %q", w, h, i, n, ansi.Strip(l))
+			d.Fatalf("%dx%d: row %d is %d cells wide: %q", w, h, i, n, l)
 		}
 	}
 	if c := v.Cursor; c != nil && (c.X < 0 || c.X >= w || c.Y < 0 || c.Y >= h) {
 		d.Fatalf("%dx%d: the cursor is at %d,%d, off the screen", w, h, c.X, c.Y)
 	}
+	return lines
+}
+
+// fits holds for every screen of w by h.
+func (d *desk) fits(w, h int) {
+	d.Helper()
+	lines := d.shaped(w, h)
 	if w < smallW || h < smallH {
 		said := strings.Join(strings.Fields(d.screen()), " ")
 		if tagged := d.m.x != nil && d.m.x.Bath.Tag != nil; !tagged && !strings.Contains(said, fmt.Sprintf("%d x %d", w, h)) {

@@ -12,7 +12,6 @@ import (
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/colorprofile"
 	uv "github.com/charmbracelet/ultraviolet"
-	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/bath"
 	"bathside/internal/chart"
@@ -110,21 +109,10 @@ func (d *desk) typed(keys []byte) {
 // harmless holds for every screen of w by h, whatever was typed.
 func (d *desk) harmless(w, h int) {
 	d.Helper()
-	v := d.m.View()
-	lines := strings.Split(v.Content, "\n")
-	if len(lines) != h {
-		d.Fatalf("%dx%d: %d rows", w, h, len(lines))
-	}
-	for i, l := range lines {
-		if n := ansi.StringWidth(l); n != w {
-			d.Fatalf("%dx%d: row %d is %d cells wide: %q", w, h, i, n, l)
-		}
+	for _, l := range d.shaped(w, h) {
 		d.onlyStyled(l)
 	}
-	if c := v.Cursor; c != nil && (c.X < 0 || c.X >= w || c.Y < 0 || c.Y >= h) {
-		d.Fatalf("%dx%d: the cursor is at %d,%d", w, h, c.X, c.Y)
-	}
-	d.onlyStyled(v.WindowTitle)
+	d.onlyStyled(d.m.View().WindowTitle)
 }
 
 // sgr is what sets the look of what follows, and nothing else.
