@@ -3,6 +3,7 @@ package advise
 import (
 	"maps"
 	"slices"
+	"time"
 
 	"bathside/internal/bath"
 	"bathside/internal/units"
@@ -40,6 +41,24 @@ func (x *Snapshot) Fill(kind bath.Kind, guided map[string]string) map[string]str
 	}
 	maps.Copy(out, guided)
 	return out
+}
+
+// FillFirst is Fill for what waits first among what came out of a wash.
+func (x *Snapshot) FillFirst(kind bath.Kind, wash uint64, guided map[string]string) map[string]string {
+	out := map[string]string{}
+	if waits := x.Waits(kind, wash); len(waits) > 0 {
+		maps.Copy(out, waits[0].Preset)
+	}
+	maps.Copy(out, x.Fill(kind, guided))
+	return out
+}
+
+// WashLeft is how long the wash in the bath still runs; 0 where none does.
+func (x *Snapshot) WashLeft(now time.Time) time.Duration {
+	if x.Bath.Run == nil {
+		return 0
+	}
+	return x.Bath.Run.Left(now)
 }
 
 // Logged is the newest of lines, oldest first, that did in this duty day what a

@@ -65,14 +65,15 @@ func (x *Snapshot) RunSay(now time.Time) string {
 	case r.Ended != nil:
 		return runSay(*r) + " in the bath, broken off: gear out, log it"
 	case r.Paused != nil:
-		return fmt.Sprintf("%s in the bath, paused, %s left", runSay(*r), countdown(r.Left(now)))
+		return fmt.Sprintf("%s in the bath, paused, %s left", runSay(*r), Countdown(r.Left(now)))
 	case r.Left(now) == 0:
 		return runSay(*r) + " in the bath, time is up: gear out, say how it came out"
 	}
-	return fmt.Sprintf("%s in the bath, %s left, ends %s", runSay(*r), countdown(r.Left(now)), x.Clock(r.Ends(now)))
+	return fmt.Sprintf("%s in the bath, %s left, ends %s", runSay(*r), Countdown(r.Left(now)), x.Clock(r.Ends(now)))
 }
 
-func countdown(d time.Duration) string {
+// Countdown is a time that runs down, in minutes and seconds: "3:41".
+func Countdown(d time.Duration) string {
 	s := int((d + time.Second - 1) / time.Second)
 	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"strings"
 	"time"
 
@@ -121,7 +120,7 @@ func (w *plainWalk) way() string {
 	case w.step().Check != "":
 		return "Look: " + w.step().Check + ". Enter, so it is"
 	case w.step().Waits() && w.left() > 0:
-		return "Wait: " + leftSay(w.left()) + ". Enter when it is over; n where it ran elsewhere"
+		return "Wait: " + advise.Countdown(w.left()) + " left. Enter when it is over; n where it ran elsewhere"
 	case w.step().Waits():
 		return "The time is over. Enter goes on"
 	case w.step().Repeat && len(waits) == 0:
@@ -172,21 +171,19 @@ func (w *plainWalk) enter(onward bool) (passed bool, err error) {
 	case onward:
 		return true, nil
 	}
-	return w.logStep(waits)
+	return w.logStep()
 }
 
 // logStep asks for the entry of the step. A step that repeats is passed once
 // nothing waits.
-func (w *plainWalk) logStep(waits []advise.Action) (passed bool, err error) {
+func (w *plainWalk) logStep() (passed bool, err error) {
 	spec, ok := bath.SpecOf(bath.Kind(w.step().Do))
 	if !ok {
 		return true, nil // not reached: guides are held against the kinds there are
 	}
 	preset := w.x.Fill(spec.Kind, w.step().Preset)
 	if w.step().Repeat {
-		first := maps.Clone(waits[0].Preset)
-		maps.Copy(first, preset)
-		preset = first
+		preset = w.x.FillFirst(spec.Kind, w.wash, w.step().Preset)
 	}
 	e, err := w.newForm(spec, preset).run()
 	if err != nil {
@@ -211,15 +208,7 @@ func (w *plainWalk) logged() (bath.Entry, bool) {
 // left is how long the step still waits.
 func (w *plainWalk) left() time.Duration {
 	if w.step().UntilWashed {
-		if r := w.x.Bath.Run; r != nil {
-			return r.Left(w.now())
-		}
-		return 0
+		return w.x.WashLeft(w.now())
 	}
 	return max(0, w.since.Add(w.step().Wait.Duration()).Sub(w.now()))
-}
-
-func leftSay(d time.Duration) string {
-	sec := int((d + time.Second - 1) / time.Second)
-	return fmt.Sprintf("%d:%02d left", sec/60, sec%60)
 }

@@ -2,7 +2,6 @@ package console
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"time"
 
@@ -46,7 +45,7 @@ func (s *guides) enter() action {
 			return skipAhead{left}
 		}
 		if left > 0 {
-			return say{"Not yet: " + leftSay(left) + ". If it ran its time elsewhere, right goes on"}
+			return say{"Not yet: " + advise.Countdown(left) + " left. If it ran its time elsewhere, right goes on"}
 		}
 	}
 	return s.pass()
@@ -112,30 +111,19 @@ func (s *guides) waiting(step guide.Step) []advise.Action {
 
 // preset fills in the form of a step; one that repeats, for what waits first.
 func (s *guides) preset(step guide.Step) map[string]string {
-	out := s.x.Fill(bath.Kind(step.Do), step.Preset)
 	if step.Repeat {
-		first := maps.Clone(s.waiting(step)[0].Preset)
-		maps.Copy(first, out)
-		out = first
+		return s.x.FillFirst(bath.Kind(step.Do), s.walk.wash, step.Preset)
 	}
-	return out
+	return s.x.Fill(bath.Kind(step.Do), step.Preset)
 }
 
 // left is how long the step still waits.
 func (s *guides) left() time.Duration {
 	step := s.walk.step()
 	if step.UntilWashed {
-		if r := s.x.Bath.Run; r != nil {
-			return r.Left(s.now)
-		}
-		return 0
+		return s.x.WashLeft(s.now)
 	}
 	return max(0, s.walk.since.Add(step.Wait.Duration()).Sub(s.now))
-}
-
-func leftSay(d time.Duration) string {
-	sec := int((d + time.Second - 1) / time.Second)
-	return fmt.Sprintf("%d:%02d left", sec/60, sec%60)
 }
 
 // doneAlready is the line of this duty day that did what the step asks for.
@@ -192,7 +180,7 @@ func (s *guides) way(step guide.Step, w int) []string {
 		return s.wayDo(step)
 	}
 	if left := s.left(); left > 0 {
-		return []string{"    Wait: " + leftSay(left), s.hint("enter", "go on, once it is over")}
+		return []string{"    Wait: " + advise.Countdown(left) + " left", s.hint("enter", "go on, once it is over")}
 	}
 	return []string{"    The time is over.", s.hint("enter", "go on")}
 }
