@@ -38,7 +38,12 @@ const (
 	longEnough  = 1500 * time.Millisecond
 )
 
+// pass says what went well. It counts from the clock, where that is ahead of
+// now, the last tick: a machine that stood still must not wipe it away unseen.
 func (t *toast) pass(text string, now time.Time) {
+	if clock := t.time(); clock.After(now) {
+		now = clock
+	}
 	t.keep(text, false)
 	t.text, t.bad, t.quiet, t.until = text, false, false, now.Add(toastFor)
 }
