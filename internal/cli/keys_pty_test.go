@@ -18,15 +18,15 @@ func TestTheDailyTasksTakeFewKeys(t *testing.T) {
 		keys string // one a rune
 		done string
 	}{
-		{"a reading", 10, "p995\r121\ra", "Saved: line"},
-		{"a filter run", 6, "f30\ra", "Saved: line 8"},
-		{"a guide", 3, "6\r", "esc leave it"},
+		{"a reading", 10, "p995\r121\ra", "Saved: line 8"},
+		{"a filter run", 6, "f30\ra", "Saved: line 9"},
+		{"a guide", 3, "6\r", "▸Set up a bath · step"},
 		{"a decision", 10, "\x1b3\ra", ""},
 	} {
 		s.keys = 0
 		for _, r := range task.keys {
 			if r == '\x1b' { // out of the guide, which belongs to the task before
-				s.leave("esc leave it")
+				s.leave("▸Set up a bath · step")
 				s.keys = 0
 				continue
 			}
