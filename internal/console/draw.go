@@ -113,13 +113,18 @@ func (m *Model) tinySay() string {
 	return s
 }
 
-// foot is the last row: what was just said, or the keys that matter now.
+// foot is the last row: what was just said, or the keys that matter now, and
+// where there is room the way to the other screens.
 func (m *Model) foot() string {
 	if s := m.top(); s != nil && !m.toast.bad {
 		return m.t.footer(withoutArrows(s.bindings()), "", m.l.w, nil)
 	}
-	if text := m.toast.view(m.t); text != "" {
-		return pad(text, m.l.w)
+	elsewhere := m.elsewhere()
+	if said := m.toast.view(m.t); said != "" {
+		if ansi.StringWidth(said)+2+ansi.StringWidth(elsewhere)+1 > m.l.w {
+			return pad(said, m.l.w)
+		}
+		return spread(said, m.t.muted.Render(elsewhere)+" ", m.l.w)
 	}
 	if m.x == nil {
 		return m.t.footer([]key.Binding{keys.quit}, "", m.l.w, nil)
@@ -128,11 +133,18 @@ func (m *Model) foot() string {
 	list = withoutArrows(list)
 	list = append(list, keys.reading, keys.wash, keys.temp, keys.filter, keys.dose, keys.water, keys.record, keys.catch, keys.palette)
 	list = list[:min(len(list), footKeys)]
-	right := fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true), m.screenKeys(false)+"   q quit")
-	if m.l.w < fullW {
-		right = fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
+	return m.t.footer(list, elsewhere, m.l.w, m.whyNot)
+}
+
+// elsewhere is the right end of the last row: the screens, and the way out.
+func (m *Model) elsewhere() string {
+	switch {
+	case m.x == nil || m.top() != nil:
+		return ""
+	case m.l.w < fullW:
+		return fit(m.l.w/2, m.screenKeys(false)+"   q quit", m.screenKeys(false))
 	}
-	return m.t.footer(list, right, m.l.w, m.whyNot)
+	return fit(m.l.w*2/3, m.screenKeys(true)+"   q quit", m.screenKeys(true), m.screenKeys(false)+"   q quit")
 }
 
 func withoutArrows(list []key.Binding) []key.Binding {

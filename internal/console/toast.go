@@ -6,8 +6,9 @@ import (
 	"bathside/internal/plain"
 )
 
-// toast is a sentence in place of the footer. What went well goes by itself;
-// what went wrong stays until a key. Both are kept in the list of messages.
+// toast is a sentence in place of the keys in the last row. What went well goes
+// by itself; what went wrong stays until a key. Both are kept in the list of
+// messages.
 type toast struct {
 	text  string
 	bad   bool
