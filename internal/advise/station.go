@@ -38,7 +38,7 @@ const KindPIN bath.Kind = "pin"
 
 // What stands in place of whose word a value is.
 const (
-	fromUsual  = "usual value, nobody set it"
+	fromUsual  = "usual value"
 	fromNobody = "nobody set it"
 )
 

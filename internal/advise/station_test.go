@@ -43,10 +43,10 @@ func TestStationPartsSayWhoseWordAValueIs(t *testing.T) {
 	parts := x.StationParts(map[string]bool{"Kim Vale": true})
 	for _, c := range []struct{ part, label, is, from string }{
 		{"tank", "the mark", "the upper rivet", "Kim Vale, 1 Mar"},
-		{"tank", "set point", "122 °F", "usual value, nobody set it"},
+		{"tank", "set point", "122 °F", "usual value"},
 		{"tank", "sewer permission", "", "nobody set it"},
 		{"limits", "allowed drop", "0.4", "Kim Vale, 3 Mar"},
-		{"limits", "filter run", "30 min", "usual value, nobody set it"},
+		{"limits", "filter run", "30 min", "usual value"},
 		{"members", "Kim Vale", "gear officer, on every duty list", "Kim Vale, 1 Mar"},
 		{"members", "Lee Holm", "key holder, platoon B", "Kim Vale, 2 Mar"},
 		{"pins", "Kim Vale", "has one", "asked for where their role is needed"},

@@ -224,7 +224,7 @@ func (s *logBook) detail(e bath.Entry, w int) []string {
 	}
 	out = out[:min(len(out), detailH-1)]
 	at, logged, times := s.x.Local(e.At), s.x.Local(e.Logged), s.x.Times
-	happened := fmt.Sprintf("  %s happened %s", plain.Line(e.By), at.Format("Mon ")+times.FullClock(at))
+	happened := fmt.Sprintf("  %s · happened %s", plain.Line(e.By), at.Format("Mon ")+times.FullClock(at))
 	return append(out, s.t.muted.Render(fit(w,
 		happened+", written "+logged.Format("Mon ")+times.Date(logged)+" "+times.Seconds(logged),
 		happened+", written "+times.DateClock(logged),

@@ -57,7 +57,7 @@ func TestStationGoldens(t *testing.T) {
 func TestAValueIsChangedWhereItIsShown(t *testing.T) {
 	d := settled(t, 100, 30)
 	d.press("8", "down", "down", "down", "enter")
-	d.wants("allowed drop", "usual value, nobody set it")
+	d.wants("allowed drop", "usual value")
 	d.press("enter")
 	d.wants("Change a setting")
 	d.press("backspace", "3", "enter", "n")
