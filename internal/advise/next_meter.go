@@ -34,7 +34,7 @@ func meterDue(x *Snapshot) []Action {
 		a.Why = fmt.Sprintf("%s, last %s", x.dueSay(due), x.Date(full.At))
 	case dipOK:
 		due := dip.At.Add(checkStands)
-		a.ID, a.Due, a.Urgency, a.Say = "dip", due, x.byDate(due, 7), "Dip meter "+name+" in the pH 10 buffer"
+		a.ID, a.Due, a.Urgency, a.Say = "dip", due, x.byDate(due, 7), "Dip meter "+name+" in pH 10 buffer"
 		a.Why = fmt.Sprintf("%s, last %s; within 0.1 it is right", x.dueSay(due), x.Date(dip.At))
 	}
 	return one(a)

@@ -15,7 +15,7 @@ func TestDipWeekly(t *testing.T) {
 	due := func(u advise.Urgency, when, why string) advise.Action {
 		return advise.Action{
 			Urgency: u, Due: at(when), Kind: "calibration", Preset: ofM1,
-			Say: "Dip meter M1 in the pH 10 buffer", Why: why + "; within 0.1 it is right",
+			Say: "Dip meter M1 in pH 10 buffer", Why: why + "; within 0.1 it is right",
 		}
 	}
 	dipped := started().add("9 08:00", dip(10.05))

@@ -27,10 +27,10 @@ func filterDue(x *Snapshot) []Action {
 	a := Action{
 		ID: "filter", Urgency: Today, Due: end, Kind: "filter",
 		Say: "Filter " + x.Sys.Text(x.State.Site.FilterRun()),
-		Why: "gear was washed " + x.Date(washed) + "; once, after the last load",
+		Why: "washed " + x.Date(washed) + "; once, after the last load",
 	}
 	if !x.Now.Before(end) {
-		a.Due, a.Why = time.Time{}, "gear was washed "+x.Date(washed)+", and no filter run since"
+		a.Due, a.Why = time.Time{}, "washed "+x.Date(washed)+", no run since"
 	}
 	return one(a)
 }
@@ -52,7 +52,7 @@ func checkMark(x *Snapshot) []Action {
 	if x.About != nil {
 		low -= x.About.VolumeL
 		if low > x.About.U && low > x.Bath.Tank.VolumeL/100 {
-			a.Why += fmt.Sprintf("; about %s low by now", x.Sys.Volume(low))
+			a.Why = fmt.Sprintf("about %s low by now; %s", x.Sys.Volume(low), a.Why)
 			a.From = []string{
 				fmt.Sprintf("from the last look on, by evaporation at %s with the lid as it was used so far, as learned from the water added; give or take %s", x.Sys.Temp(x.Set()), x.Sys.Volume(x.About.U)),
 				"the mark itself counts, not this",

@@ -16,28 +16,28 @@ func TestFilterDue(t *testing.T) {
 	washed := inService().add("4 22:00", wash(49, bath.ResultClean))
 	night := inService().add("5 02:30", wash(49, bath.ResultClean)) // still the duty day of the 4th
 	due := func(why, by string) advise.Action {
-		a := advise.Action{Urgency: advise.Today, Kind: "filter", Say: "Filter 30 min", Why: why + ", and no filter run since"}
+		a := advise.Action{Urgency: advise.Today, Kind: "filter", Say: "Filter 30 min", Why: why + ", no run since"}
 		if by != "" {
 			a.Due, a.Why = at(by), why+"; once, after the last load"
 		}
 		return a
 	}
-	longer := due("gear was washed today", "5 07:00")
+	longer := due("washed today", "5 07:00")
 	longer.Say = "Filter 45 min"
 	says(t, "filter", []moment{
 		{"nothing washed", inService(), "4 23:00", advise.Action{}},
-		{"washed", washed, "4 23:00", due("gear was washed today", "5 07:00")},
+		{"washed", washed, "4 23:00", due("washed today", "5 07:00")},
 		{"the station's own run", washed.add("4 22:10", &bath.Setting{FilterTime: units.Minutes(45)}), "4 23:00", longer},
 		{"filtered", washed.add("4 23:00", half), "4 23:30", advise.Action{}},
 		{"two loads, filtered once between", washed.add("4 22:30", half).add("4 23:00", wash(49, bath.ResultClean)), "4 23:30", advise.Action{}},
 		{"two loads after midnight and before the change", washed.add("4 23:30", half).add("5 06:59", wash(49, bath.ResultClean)), "5 07:30", advise.Action{}},
-		{"a load at the change begins a day", washed.add("4 23:30", half).add("5 07:00", wash(49, bath.ResultClean)), "5 07:30", due("gear was washed today", "6 07:00")},
-		{"washed by night", night, "5 03:00", due("gear was washed today", "5 07:00")},
-		{"not by the end of its day", washed, "5 07:00", due("gear was washed yesterday", "")},
-		{"forgotten", washed, "5 09:00", due("gear was washed yesterday", "")},
-		{"forgotten for days", washed, "7 09:00", due("gear was washed Wednesday", "")},
+		{"a load at the change begins a day", washed.add("4 23:30", half).add("5 07:00", wash(49, bath.ResultClean)), "5 07:30", due("washed today", "6 07:00")},
+		{"washed by night", night, "5 03:00", due("washed today", "5 07:00")},
+		{"not by the end of its day", washed, "5 07:00", due("washed yesterday", "")},
+		{"forgotten", washed, "5 09:00", due("washed yesterday", "")},
+		{"forgotten for days", washed, "7 09:00", due("washed Wednesday", "")},
 		{"forgotten, made up for", washed.add("5 08:00", half), "5 09:00", advise.Action{}},
-		{"made up for, then washed that day too", washed.add("5 08:00", half).add("5 10:00", wash(49, bath.ResultClean)), "5 11:00", due("gear was washed today", "6 07:00")},
+		{"made up for, then washed that day too", washed.add("5 08:00", half).add("5 10:00", wash(49, bath.ResultClean)), "5 11:00", due("washed today", "6 07:00")},
 		{"idle days after", washed.add("4 23:00", half), "7 09:00", advise.Action{}},
 		{"drained", washed.add("5 08:00", &bath.Drain{VolumeL: 200, Route: "hauler"}), "5 09:00", advise.Action{}},
 		{"the gear of another fill", washed.add("5 08:00", &bath.Drain{VolumeL: 200, Route: "hauler"}).add("5 10:00", &bath.Fill{VolumeL: 260}), "5 11:00", advise.Action{}},
@@ -47,19 +47,19 @@ func TestFilterDue(t *testing.T) {
 // Source: the ruling of the trade names the words; three days are from memory.
 func TestCheckMark(t *testing.T) {
 	check := func(due, seen string) advise.Action {
-		return advise.Action{Urgency: advise.Today, Due: at(due), Kind: "water", Say: "Check the mark, baskets out", Why: "last seen " + seen}
+		return advise.Action{Urgency: advise.Today, Due: at(due), Kind: "water", Say: "Check the mark, baskets out", Why: seen}
 	}
 	topped := inService().add("4 09:00", &bath.Water{VolumeL: units.Gallons(1), Cause: bath.CauseEvaporation})
 	low := topped.add("5 09:00", &bath.Water{Cause: bath.CauseEvaporation, BelowL: new(units.Gallons(11))})
 	across := topped.add("6 09:00", &bath.Water{Cause: bath.CauseEvaporation})
-	dry := check("7 09:00", "4 Mar; about 14.7 gal low by now") // of 70 to the mark, 58 where the heater must be off
+	dry := check("7 09:00", "about 14.7 gal low by now; last seen 4 Mar") // of 70 to the mark, 58 where the heater must be off
 	dry.Say = "Check the mark: the heater's low mark may be near"
 	says(t, "mark", []moment{
 		{"three days less a minute", inService(), "5 07:59", advise.Action{}},
-		{"three days since the fill", inService(), "5 08:00", check("5 08:00", "Monday")},
+		{"three days since the fill", inService(), "5 08:00", check("5 08:00", "last seen Monday")},
 		{"looked at since", topped, "7 08:59", advise.Action{}},
-		{"three days since", topped, "7 09:00", check("7 09:00", "Wednesday; about 2.8 gal low by now")},
-		{"across the clock change", across, "9 09:00", check("9 09:00", "Friday; about 2.7 gal low by now")},
+		{"three days since", topped, "7 09:00", check("7 09:00", "about 2.8 gal low by now; last seen Wednesday")},
+		{"across the clock change", across, "9 09:00", check("9 09:00", "about 2.7 gal low by now; last seen Friday")},
 		{"across the clock change, a minute less", across, "9 08:59", advise.Action{}},
 		{"long ago", topped, "20 07:00", dry},
 		{"the low mark is near and says more", low, "20 07:00", advise.Action{}},

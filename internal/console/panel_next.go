@@ -131,7 +131,7 @@ func (p *nextPanel) why(i int) []string {
 	if i == p.at && 2*len(p.x.Next)+len(whole)-1 <= p.h {
 		return whole
 	}
-	return []string{a.Why}
+	return []string{clauses(a.Why, p.w-9)}
 }
 
 // firstShown is the first row of a list to draw so that at stays in sight.

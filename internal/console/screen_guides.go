@@ -8,6 +8,8 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
@@ -227,8 +229,9 @@ func (s *guides) row(i, w int) string {
 		c := s.cards[i-len(s.all)]
 		name, say = c.Name, c.Minutes
 	}
-	name = pad(name, 20)
-	if i == s.at {
+	const nameW, before = 19, 3 // mark and margin
+	say = clauses(say, w-before-nameW-2-ansi.StringWidth(right)-1)
+	if name = pad(name, nameW); i == s.at {
 		mark, name = s.t.mark("▸ ", "> "), s.t.accent.Render(name)
 	}
 	return spread(" "+mark+name+"  "+s.t.muted.Render(say), " "+s.t.muted.Render(right), w)

@@ -40,6 +40,21 @@ func fit(w int, candidates ...string) string {
 	return ansi.Truncate(candidates[len(candidates)-1], max(w, 0), "…")
 }
 
+// clauses cuts s to w cells after a whole clause where one fits, else within a
+// word.
+func clauses(s string, w int) string {
+	if ansi.StringWidth(s) <= w {
+		return s
+	}
+	const end = "; "
+	for i := strings.LastIndex(s, end); i > 0; i = strings.LastIndex(s[:i], end) {
+		if c := s[:i] + end + "…"; ansi.StringWidth(c) <= w {
+			return c
+		}
+	}
+	return ansi.Truncate(s, max(w, 0), "…")
+}
+
 // rows makes lines into exactly h rows of w cells.
 func rows(lines []string, w, h int) []string {
 	out := make([]string, max(h, 0))

@@ -63,5 +63,5 @@ func lies(item catalog.Item) string {
 
 func minutes(m catalog.Minutes) string {
 	n := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-	return fmt.Sprintf("%s light, %s normal, %s heavy soil; never longer than %s", n(m.Light), n(m.Normal), n(m.Heavy), n(m.Longest))
+	return fmt.Sprintf("%s light, %s normal, %s heavy soil; at most %s min", n(m.Light), n(m.Normal), n(m.Heavy), n(m.Longest))
 }

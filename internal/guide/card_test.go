@@ -17,7 +17,7 @@ func TestCardOfAMask(t *testing.T) {
 	want := guide.Card{
 		ID: "mask", Name: "Mask",
 		Basket:  "shallow or deep basket, lid or none; one layer, hollow ends angled, nothing on the floor of the tank",
-		Minutes: "3 light, 4 normal, 5 heavy soil; never longer than 5",
+		Minutes: "3 light, 4 normal, 5 heavy soil; at most 5 min",
 		Source:  "common practice, no source: 3 to 5 min",
 		Limit:   "bath at 110 F, unless a maker's paper on file says otherwise (29 CFR 1910.134 App. B-2)",
 	}
