@@ -160,6 +160,20 @@ func (f *fields) labelW() int {
 	return min(w, 20)
 }
 
+// room is how wide what stands beside the labels may be.
+func (f *fields) room(w int) int { return max(1, w-f.labelW()-6) }
+
+// unsaid is the help of the focused row where the row itself has no room for
+// it: beside a choice, or to its end.
+func (f *fields) unsaid(w int) string {
+	r := f.rows[f.at]
+	said := f.draw(r, true, f.room(w))
+	if strings.Contains(ansi.Strip(said), r.help) {
+		return ""
+	}
+	return r.help
+}
+
 // view draws at most h rows, the focused one among them, and gives the place
 // of the text cursor.
 func (f *fields) view(w, h int) ([]string, *tea.Cursor) {
@@ -175,7 +189,7 @@ func (f *fields) view(w, h int) ([]string, *tea.Cursor) {
 			mark, name = f.t.mark("▸ ", "> "), f.t.accent.Render(name)
 		}
 		left := " " + mark + name + "  "
-		room := max(1, w-ansi.StringWidth(left)-1)
+		room := f.room(w)
 		if i == f.at && len(r.words) == 0 {
 			r.input.SetWidth(max(1, room-1))
 			if c := r.input.Cursor(); c != nil {

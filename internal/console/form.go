@@ -6,6 +6,7 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/advise"
 	"bathside/internal/bath"
@@ -319,13 +320,14 @@ func (f *form) refused(err error) {
 }
 
 func (f *form) view(w, h int) ([]string, *tea.Cursor) {
-	note := wrap(f.note, w-3)
-	style := f.t.text
+	note, style := wrap(f.note, w-3), f.t.text
 	switch {
 	case f.saving:
 		note = []string{"Saving…"}
 	case f.err != "":
 		note, style = wrap(f.t.mark("✗ ", "X ")+f.err, w-3), f.t.bad
+	case f.note == "":
+		note, style = f.unsaid(w, h), f.t.muted
 	}
 	note = note[:min(len(note), 3)]
 	if say := f.probe.say(); say != "" {
@@ -338,6 +340,16 @@ func (f *form) view(w, h int) ([]string, *tea.Cursor) {
 		lines = append(lines, " "+style.Render(l))
 	}
 	return lines[:min(len(lines), h)], cursor
+}
+
+// unsaid is the help that the row with the keys has no room for. It takes one
+// line, and more only where that takes the place of no row.
+func (f *form) unsaid(w, h int) []string {
+	help := wrap(f.fields.unsaid(w), w-3)
+	if room := max(1, h-1-len(f.fields.rows)); len(help) > room {
+		help = append(help[:room-1], ansi.Truncate(help[room-1]+" …", w-3, "…"))
+	}
+	return help
 }
 
 // remembered is who saved, until the shift ends.
