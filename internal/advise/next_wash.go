@@ -58,18 +58,30 @@ func runSay(r bath.Run) string {
 // RunSay is the wash in the bath as the top lines show it: "Mask × 4 in the
 // bath, 3:41 left, ends 07:02". It is empty where none is.
 func (x *Snapshot) RunSay(now time.Time) string {
-	r := x.Bath.Run
-	switch {
-	case r == nil:
+	if x.Bath.Run == nil {
 		return ""
-	case r.Ended != nil:
-		return runSay(*r) + " in the bath, broken off: gear out, log it"
-	case r.Paused != nil:
-		return fmt.Sprintf("%s in the bath, paused, %s left", runSay(*r), Countdown(r.Left(now)))
-	case r.Left(now) == 0:
-		return runSay(*r) + " in the bath, time is up: gear out, say how it came out"
 	}
-	return fmt.Sprintf("%s in the bath, %s left, ends %s", runSay(*r), Countdown(r.Left(now)), x.Clock(r.Ends(now)))
+	what, how := x.RunParts(now)
+	return what + InTheBath + how
+}
+
+// InTheBath stands between the parts of what RunSay says.
+const InTheBath = " in the bath, "
+
+// RunParts is what is in the bath and how far it is, for where there is no room
+// for both; there must be a wash.
+func (x *Snapshot) RunParts(now time.Time) (what, how string) {
+	r := *x.Bath.Run
+	left := Countdown(r.Left(now)) + " left"
+	switch what = runSay(r); {
+	case r.Ended != nil:
+		return what, "broken off: gear out, log it"
+	case r.Paused != nil:
+		return what, "paused, " + left
+	case r.Left(now) == 0:
+		return what, "time is up: gear out, say how it came out"
+	}
+	return what, left + ", ends " + x.Clock(r.Ends(now))
 }
 
 // Countdown is a time that runs down, in minutes and seconds: "3:41".

@@ -21,8 +21,8 @@ func (t *theme) strip(x *advise.Snapshot, now time.Time, banner string, w int) [
 		first = t.selected.Inherit(t.bad).Render(pad(" "+t.mark("✗", "X")+" "+tag, w))
 	}
 	second := t.stripShift(x, banner, w)
-	if run := x.RunSay(now); run != "" {
-		second = t.stripRun(bannered(banner, run), now, x, w)
+	if x.Bath.Run != nil {
+		second = t.stripRun(x, now, banner, w)
 	}
 	return []string{pad(first, w), pad(second, w)}
 }
@@ -131,13 +131,25 @@ func phShort(x *advise.Snapshot) string {
 
 // stripRun is the second line while a wash is in the bath: its timer stands on
 // every screen.
-func (t *theme) stripRun(run string, now time.Time, x *advise.Snapshot, w int) string {
+func (t *theme) stripRun(x *advise.Snapshot, now time.Time, banner string, w int) string {
 	style := t.accent
 	if r := x.Bath.Run; r.Left(now) == 0 || r.Ended != nil || r.Paused != nil {
 		style = t.watch
 	}
 	clock := dayClock(x, now)
-	return spread(" "+style.Render(fit(w-len(clock)-4, run)), t.muted.Render(clock)+" ", w)
+	room := w - len(clock) - 4
+	run := bannered(banner, runFit(x, now, room-ansi.StringWidth(bannered(banner, ""))))
+	return spread(" "+style.Render(fit(room, run)), t.muted.Render(clock)+" ", w)
+}
+
+// runFit is the wash in the bath in w cells: how far it is before what it is.
+func runFit(x *advise.Snapshot, now time.Time, w int) string {
+	what, how := x.RunParts(now)
+	how = advise.InTheBath + how
+	if room := w - ansi.StringWidth(how); room >= ansi.StringWidth(what) || room >= 8 {
+		return fit(room, what) + how
+	}
+	return capital(strings.TrimPrefix(how, advise.InTheBath))
 }
 
 // dayClock is the clock of the strip: the day of the week and the time.
