@@ -61,27 +61,27 @@ func (x *Snapshot) RunSay(now time.Time) string {
 	if x.Bath.Run == nil {
 		return ""
 	}
-	what, how := x.RunParts(now)
-	return what + InTheBath + how
+	what, how, ends := x.RunParts(now)
+	return what + InTheBath + how + ends
 }
 
 // InTheBath stands between the parts of what RunSay says.
 const InTheBath = " in the bath, "
 
-// RunParts is what is in the bath and how far it is, for where there is no room
-// for both; there must be a wash.
-func (x *Snapshot) RunParts(now time.Time) (what, how string) {
+// RunParts is what is in the bath, how far it is, and when it ends, for where
+// there is no room for all of it; there must be a wash.
+func (x *Snapshot) RunParts(now time.Time) (what, how, ends string) {
 	r := *x.Bath.Run
 	left := Countdown(r.Left(now)) + " left"
 	switch what = runSay(r); {
 	case r.Ended != nil:
-		return what, "broken off: gear out, log it"
+		return what, "broken off: gear out, log it", ""
 	case r.Paused != nil:
-		return what, "paused, " + left
+		return what, "paused, " + left, ""
 	case r.Left(now) == 0:
-		return what, "time is up: gear out, say how it came out"
+		return what, "time is up: gear out, say how it came out", ""
 	}
-	return what, left + ", ends " + x.Clock(r.Ends(now))
+	return what, left, ", ends " + x.Clock(r.Ends(now))
 }
 
 // Countdown is a time that runs down, in minutes and seconds: "3:41".

@@ -144,12 +144,15 @@ func (t *theme) stripRun(x *advise.Snapshot, now time.Time, banner string, w int
 
 // runFit is the wash in the bath in w cells: how far it is before what it is.
 func runFit(x *advise.Snapshot, now time.Time, w int) string {
-	what, how := x.RunParts(now)
-	how = advise.InTheBath + how
-	if room := w - ansi.StringWidth(how); room >= ansi.StringWidth(what) || room >= 8 {
-		return fit(room, what) + how
+	what, how, ends := x.RunParts(now)
+	in := advise.InTheBath + how
+	if room := w - ansi.StringWidth(in+ends); room >= ansi.StringWidth(what) {
+		return what + in + ends
 	}
-	return capital(strings.TrimPrefix(how, advise.InTheBath))
+	if room := w - ansi.StringWidth(in); room >= min(ansi.StringWidth(what), 8) {
+		return fit(room, what) + in
+	}
+	return capital(how)
 }
 
 // dayClock is the clock of the strip: the day of the week and the time.
