@@ -6,6 +6,8 @@ import (
 	"os"
 	"time"
 
+	"github.com/adrg/xdg"
+
 	"bathside/internal/cli"
 )
 
@@ -17,5 +19,6 @@ func main() {
 		Args: os.Args[1:],
 		In:   os.Stdin, Out: os.Stdout, Err: os.Stderr,
 		Getenv: os.Getenv, Now: time.Now, Version: version,
+		State: xdg.StateHome,
 	}))
 }

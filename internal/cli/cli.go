@@ -13,6 +13,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"log/slog"
 	"os"
 	"os/signal"
 	"runtime/debug"
@@ -31,6 +32,7 @@ type Process struct {
 	Getenv   func(string) string
 	Now      func() time.Time
 	Version  string
+	State    string // folder where the trace is kept; "" keeps none
 }
 
 // app is one run of the program.
@@ -39,6 +41,10 @@ type app struct {
 	flags   globals
 	secrets secrets
 	streams bool // standard input is for lines
+
+	trace      *slog.Logger
+	traceLevel slog.LevelVar
+	ran        string // the command, by its words
 
 	demoRuns bool // the console shows the made-up station
 
@@ -51,6 +57,7 @@ type app struct {
 // then.
 func Main(p Process) int {
 	a := &app{Process: p}
+	a.openTrace()
 	a.tameColor()
 	a.takeSecrets()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -95,7 +102,11 @@ func (a *app) run(ctx context.Context) (err error) {
 	}()
 	root := a.root()
 	root.SetArgs(a.Args)
-	return a.plainFlagError(root, root.ExecuteContext(ctx))
+	began := time.Now()
+	cmd, err := root.ExecuteContextC(ctx)
+	a.ran = cmd.CommandPath()
+	a.trace.Debug("ran", "command", a.ran, "took", time.Since(began), "ok", err == nil)
+	return a.plainFlagError(root, err)
 }
 
 // wantsJSON holds also where the flags could not be read to their end.

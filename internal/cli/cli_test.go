@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/adrg/xdg"
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -17,6 +18,7 @@ func TestMain(m *testing.M) {
 				Args: os.Args[1:],
 				In:   os.Stdin, Out: os.Stdout, Err: os.Stderr,
 				Getenv: os.Getenv, Now: testClock(os.Getenv("BATHSIDE_TEST_CLOCK")), Version: "test",
+				State: xdg.StateHome,
 			}))
 		},
 	})

@@ -44,7 +44,7 @@ func (a *app) openSetUpForm(ctx context.Context) error {
 }
 
 func (a *app) consoleOptions() console.Options {
-	o := console.Options{Handover: report.WriteHandoverIn, Now: a.now, Bath: a.flags.bath, As: a.flags.as}
+	o := console.Options{Handover: report.WriteHandoverIn, Now: a.now, Bath: a.flags.bath, As: a.flags.as, Trace: a.trace}
 	o.Glyphs, o.Letters = lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
 	if a.Getenv("NO_COLOR") != "" || a.flags.color.when == "never" {
 		o.Profile = colorprofile.ASCII

@@ -11,6 +11,7 @@ import (
 	"bathside/internal/advise"
 	"bathside/internal/bath"
 	"bathside/internal/catalog"
+	"bathside/internal/console"
 	"bathside/internal/station"
 	"bathside/internal/units"
 )
@@ -84,6 +85,7 @@ func (a *app) tell(err error) int {
 		return said.code
 	}
 	f := a.faultOf(err)
+	a.traceFault(f, err)
 	fmt.Fprintln(a.aside(), "bathside:", f.Say)
 	if b := new(bug); errors.As(err, &b) {
 		fmt.Fprintf(a.aside(), "\n%s", b.stack)
@@ -114,6 +116,8 @@ func (a *app) faultOf(err error) *fault {
 		return &fault{Kind: kindRefused, ID: "input", Say: oneLine(err)}
 	case errors.Is(err, advise.ErrNothingToDecide):
 		return &fault{Kind: kindRefused, ID: "no-fill", Say: oneLine(err)}
+	case console.Broke(err):
+		return &fault{Kind: kindFailed, ID: "broke", Say: "the console ended by a mistake in bathside: what was saved is kept, start it again; bathside paths says where the trace is that tells why"}
 	case errors.Is(err, context.Canceled):
 		return errInterrupted
 	}

@@ -14,6 +14,9 @@ type places struct {
 	Data string `json:"data"`
 	Lock string `json:"lock"`
 
+	// Trace is what the program says of itself, once there is something to say.
+	Trace string `json:"trace,omitzero"`
+
 	// Own are the files with item and soap types of the station's own.
 	Own []ownPlace `json:"catalog"`
 }
@@ -38,13 +41,16 @@ func (a *app) paths() *cobra.Command {
 }
 
 func (a *app) sayPlaces(p places) error {
-	say := fmt.Sprintf("data  %s\nlock  %s\n", p.Data, p.Lock)
+	say := fmt.Sprintf("data   %s\nlock   %s\n", p.Data, p.Lock)
+	if p.Trace != "" {
+		say += fmt.Sprintf("trace  %s\n", p.Trace)
+	}
 	for _, own := range p.Own {
 		note := ""
 		if !own.There {
 			note = ", not there"
 		}
-		say += fmt.Sprintf("own   %s%s\n", own.File, note)
+		say += fmt.Sprintf("own    %s%s\n", own.File, note)
 	}
 	_, err := io.WriteString(page{w: a.Out}, say) // in its own letters: a path without its accents is another
 	return err
@@ -52,7 +58,7 @@ func (a *app) sayPlaces(p places) error {
 
 func (a *app) places() places {
 	data := absolute(a.dataPath())
-	p := places{Data: data, Lock: data + ".lock"}
+	p := places{Data: data, Lock: data + ".lock", Trace: a.tracePath()}
 	for _, path := range a.ownPaths() {
 		_, err := os.Stat(path)
 		p.Own = append(p.Own, ownPlace{absolute(path), err == nil})

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"log/slog"
 	"os"
 	"strings"
 	"time"
@@ -60,6 +61,10 @@ func (a *app) addGlobals(cmd *cobra.Command) {
 	f.StringVar(&a.flags.as, "as", "", "who it is: name or initials; else $BATHSIDE_AS")
 	f.BoolVar(&a.flags.json, "json", false, "write JSON, in SI units")
 	f.BoolVar(&a.flags.plain, "plain", false, "at a terminal, ask line by line instead of the console; else plain text")
+	f.BoolFunc("debug", "keep what the program does in its trace file; paths says where", func(string) error {
+		a.traceLevel.Set(slog.LevelDebug)
+		return nil
+	})
 	f.Var(&clockFlag{&a.flags.now}, "now", "as of this time, RFC 3339")
 	f.Var(&systemFlag{&a.flags.units}, "units", "show us or si units; the station's, if left out")
 	f.Var(&a.flags.color, "color", "colour: auto, always or never")

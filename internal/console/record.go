@@ -220,7 +220,9 @@ func (m *Model) replay() tea.Cmd {
 	return tea.Batch(cmds...)
 }
 
+// explain tells an error in a sentence; what is nobody's typing is traced.
 func (m *Model) explain(err error) string {
+	m.traceError(err)
 	path := ""
 	if m.station != nil {
 		path = m.station.Path()

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"log/slog"
 	"os"
 	"os/signal"
 	"runtime/debug"
@@ -45,6 +46,7 @@ type Options struct {
 	Glyphs  chart.Glyphs
 	Letters plain.Letters // what the terminal can show; nil: everything
 
+	Trace   *slog.Logger    // what failed and, if it asks for that, what was done; nil: nowhere
 	Context context.Context // ends the watch; Run sets it
 	In      io.Reader       // nil: standard input
 	Out     io.Writer       // nil: standard output
@@ -53,6 +55,9 @@ type Options struct {
 func (o Options) withDefaults() Options {
 	if o.Now == nil {
 		o.Now = time.Now
+	}
+	if o.Trace == nil {
+		o.Trace = slog.New(slog.DiscardHandler)
 	}
 	if o.Context == nil {
 		o.Context = context.Background()
@@ -63,6 +68,10 @@ func (o Options) withDefaults() Options {
 // Interrupted reports whether an error of Run says that the crew left by
 // ctrl+c from outside the program.
 func Interrupted(err error) bool { return errors.Is(err, tea.ErrInterrupted) }
+
+// Broke reports whether an error of Run says that the console ended by a
+// mistake of its own.
+func Broke(err error) bool { return errors.Is(err, tea.ErrProgramPanic) }
 
 // warm builds the table of how wide letters are, which every screen needs. That
 // takes half as long as reading a station, and may go on beside it.
@@ -80,7 +89,7 @@ func Run(ctx context.Context, o Options) error {
 	o.Context = ctx
 	m := New(o)
 	go warm()
-	p := tea.NewProgram(m, options(o)...)
+	p := tea.NewProgram(traced{m, m.o.Trace}, options(o)...)
 
 	hangup := make(chan os.Signal, 1)
 	signal.Notify(hangup, syscall.SIGHUP)
