@@ -47,6 +47,7 @@ type Model struct {
 	pending  int               // records that the disk has not answered yet
 	held     []tea.KeyPressMsg // typed while the top sheet was saving
 	quitting bool
+	leaving  bool // the key before this one asked to leave while a wash is on
 
 	clockAhead *aheadClock
 	practice   *practice // nil: what is done goes into the log book

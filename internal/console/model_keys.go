@@ -16,6 +16,7 @@ func (m *Model) key(msg tea.KeyPressMsg) tea.Cmd {
 	}
 	m.toast.keyPressed()
 	m.touched = m.now
+	m.leaving = m.leaving && key.Matches(msg, keys.quit)
 	switch msg.Keystroke() {
 	case "ctrl+c":
 		return m.quit(m.quitting)
@@ -99,7 +100,7 @@ func (m *Model) keySheet(msg tea.KeyPressMsg) tea.Cmd {
 func (m *Model) global(msg tea.KeyPressMsg) (tea.Cmd, bool) {
 	switch {
 	case key.Matches(msg, keys.quit):
-		return m.quit(false), true
+		return m.leave(), true
 	case key.Matches(msg, keys.help):
 		m.push(newHelp(m.t, m.screens[m.shown].bindings(), m.anywhere(), m.whyNot))
 	case key.Matches(msg, keys.palette):

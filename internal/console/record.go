@@ -3,6 +3,7 @@ package console
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 	"time"
 
@@ -246,6 +247,23 @@ func (m *Model) savedSay(entries []bath.Entry, undone bool) string {
 		return fmt.Sprintf("Crossed out: line %d, by line %d", k.Target, e.Seq)
 	}
 	return fmt.Sprintf("Saved: line %d · u takes it back", e.Seq)
+}
+
+// leave is quit, asked for twice while the timer of a wash goes.
+func (m *Model) leave() tea.Cmd {
+	if !m.leaving && m.washOn() {
+		m.leaving = true
+		m.toast.stay("q again leaves: a wash is on, and nothing would ring")
+		return nil
+	}
+	return m.quit(false)
+}
+
+// washOn reports whether the timer of a wash goes that would ring here.
+func (m *Model) washOn() bool {
+	return slices.ContainsFunc(m.state.Baths, func(b *bath.Bath) bool {
+		return b.Run != nil && b.Run.Ended == nil && b.Run.Paused == nil && b.Run.Left(m.now) > 0
+	})
 }
 
 // quit leaves when everything queued is written; at once when asked again.

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 
@@ -86,6 +87,40 @@ func (d *desk) tabTo(row string) {
 		d.press("tab")
 	}
 	d.Fatalf("the form has no %q", row)
+}
+
+// Nothing is lost where the console is closed during a wash, but its end would
+// be missed: that is asked for twice. Ctrl+c always leaves.
+func TestLeavingAWashIsAskedForTwice(t *testing.T) {
+	leaves := func(d *desk, name string) bool {
+		_, cmd := d.m.Update(keyPress(name))
+		if cmd == nil {
+			return false
+		}
+		_, ok := cmd().(tea.QuitMsg)
+		return ok
+	}
+	d := washReady(t, 60, 16)
+	d.press("s", "a")
+	if leaves(d, "q") {
+		t.Fatal("left at the first q")
+	}
+	d.wants("q again leaves: a wash is on, and nothing would ring")
+	d.press("7")
+	if leaves(d, "q") {
+		t.Fatal("another key was between")
+	}
+	if !leaves(d, "q") {
+		t.Error("stayed at the second q")
+	}
+	if !leaves(d, "ctrl+c") {
+		t.Error("stayed at ctrl+c")
+	}
+	d.clock.t = d.clock.t.Add(330 * time.Second)
+	d.send(clockMsg(d.clock.t))
+	if !leaves(d, "q") {
+		t.Error("stayed where it has rung already")
+	}
 }
 
 // What a load is judged by before it starts is what its line in the log book
