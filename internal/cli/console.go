@@ -20,7 +20,10 @@ import (
 // finishes its own writes, also when ctx ends or the terminal hangs up.
 func (a *app) openConsole(ctx context.Context, st *station.Station, guides guideReader) error {
 	ahead := console.ReadAhead(st)
-	o := a.consoleOptions()
+	o, err := a.consoleOptions()
+	if err != nil {
+		return err
+	}
 	o.Station, o.Ahead, o.Catalog = st, ahead, st.Catalog()
 	o.Demo = a.demoRuns
 	return a.runConsole(ctx, o, guides)
@@ -35,7 +38,10 @@ func (a *app) openSetUpForm(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	o := a.consoleOptions()
+	o, err := a.consoleOptions()
+	if err != nil {
+		return err
+	}
 	o.Catalog, o.User, o.Zone = so.Catalog, personName(), localZone(a.Getenv)
 	o.Create = func(first ...station.Draft) (*station.Station, error) {
 		return station.Create(a.dataPath(), so, first...)
@@ -43,13 +49,16 @@ func (a *app) openSetUpForm(ctx context.Context) error {
 	return a.runConsole(ctx, o, a.guides)
 }
 
-func (a *app) consoleOptions() console.Options {
-	o := console.Options{Handover: report.WriteHandoverIn, Now: a.now, Bath: a.flags.bath, As: a.flags.as, Trace: a.trace}
-	o.Glyphs, o.Letters = lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
+func (a *app) consoleOptions() (console.Options, error) {
+	glyphs, letters, err := a.looks()
+	o := console.Options{
+		Handover: report.WriteHandoverIn, Now: a.now, Bath: a.flags.bath, As: a.flags.as, Trace: a.trace,
+		Glyphs: glyphs, Letters: letters, Far: a.Getenv("SSH_CONNECTION") != "",
+	}
 	if a.Getenv("NO_COLOR") != "" || a.flags.color.when == "never" {
 		o.Profile = colorprofile.ASCII
 	}
-	return o
+	return o, err
 }
 
 func (a *app) runConsole(ctx context.Context, o console.Options, guides guideReader) (err error) {

@@ -48,6 +48,7 @@ func TestLooksOfTerminals(t *testing.T) {
 		"no colour":     {[]string{"NO_COLOR=yes"}, []string{"Café 5", "°F"}, func(t *testing.T, sent string) { lacks(t, sent, colour) }},
 		"sixteen":       {[]string{"TERM=xterm", "COLORTERM="}, []string{"Café 5", "°F"}, sixteen},
 		"a bare screen": {[]string{"TERM=linux", "COLORTERM="}, []string{"Café 5", "°F"}, func(t *testing.T, sent string) { sixteen(t, sent); only(t, sent, plain.PC) }},
+		"asked for":     {[]string{"BATHSIDE_CHARTS=ascii"}, []string{"Cafe 5", "122 F"}, ascii},
 		"C":             {[]string{"LANG=C"}, []string{"Cafe 5", "122 F"}, ascii},
 		"Latin 1":       {[]string{"LANG=en_US.UTF-8", "LC_ALL=en_US.ISO-8859-1"}, []string{"Cafe 5", "122 F"}, ascii},
 	} {

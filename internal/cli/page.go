@@ -2,10 +2,8 @@ package cli
 
 import (
 	"io"
-	"runtime"
 	"strings"
 
-	"bathside/internal/chart"
 	"bathside/internal/plain"
 )
 
@@ -46,43 +44,3 @@ func (p page) Write(b []byte) (int, error) {
 // what went wrong.
 func (a *app) text() io.Writer  { return page{a.Out, lettersFor(localeOf(a.Getenv))} }
 func (a *app) aside() io.Writer { return page{a.Err, lettersFor(localeOf(a.Getenv))} }
-
-// lettersFor is what text may be written in: a locale that is named and is not
-// one of UTF-8 gets ASCII, which is part of all of them.
-func lettersFor(locale string) plain.Letters {
-	if locale != "" && !strings.Contains(strings.ToUpper(strings.ReplaceAll(locale, "-", "")), "UTF8") {
-		return plain.ASCII
-	}
-	return nil
-}
-
-// lookFor chooses what the console is drawn with. The font of a bare Linux
-// console is sure of no more than code page 437; braille is for everybody else
-// (common practice, no source).
-func lookFor(term, locale string) (chart.Glyphs, plain.Letters) {
-	switch {
-	case lettersFor(locale) != nil:
-		return chart.ASCII, plain.ASCII
-	case term == "linux":
-		return chart.Block, plain.PC
-	case runtime.GOOS == "windows":
-		return chart.Block, nil
-	}
-	return chart.Braille, nil
-}
-
-func localeOf(getenv func(string) string) string {
-	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
-		if v := getenv(name); v != "" {
-			return v
-		}
-	}
-	return ""
-}
-
-// dumb reports whether the terminal says that it is one, or says nothing: no
-// screen can be drawn on it.
-func (a *app) dumb() bool {
-	term := a.Getenv("TERM")
-	return term == "dumb" || term == "" && runtime.GOOS != "windows"
-}

@@ -20,6 +20,7 @@ type globals struct {
 	now                     time.Time     // zero: the clock
 	units                   *units.System // nil: the station's
 	color                   colorFlag
+	charts                  chartsFlag
 }
 
 // root is the whole tree of commands.
@@ -70,7 +71,9 @@ func (a *app) addGlobals(cmd *cobra.Command) {
 	f.Var(&a.flags.color, "color", "colour: auto, always or never")
 	a.flags.color.when = "auto"
 	f.Lookup("color").DefValue = "auto"
-	for name, words := range map[string][]string{"units": {"us", "si"}, "color": {"auto", "always", "never"}} {
+	f.Var(&a.flags.charts, "charts", "what charts are drawn with: auto, braille, block or ascii, which the rest of the console is then too; else $BATHSIDE_CHARTS")
+	f.Lookup("charts").DefValue = "auto"
+	for name, words := range map[string][]string{"units": {"us", "si"}, "color": {"auto", "always", "never"}, "charts": {"auto", "braille", "block", "ascii"}} {
 		offer(cmd, name, words)
 	}
 }

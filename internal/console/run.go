@@ -45,6 +45,7 @@ type Options struct {
 	Profile colorprofile.Profile // forced colour depth; Unknown asks the terminal
 	Glyphs  chart.Glyphs
 	Letters plain.Letters // what the terminal can show; nil: everything
+	Far     bool          // the terminal is far away: fewer frames, fewer bytes
 
 	Trace   *slog.Logger    // what failed and, if it asks for that, what was done; nil: nowhere
 	Context context.Context // ends the watch; Run sets it
@@ -117,6 +118,9 @@ func options(o Options) []tea.ProgramOption {
 	}
 	if o.Profile != colorprofile.Unknown {
 		opts = append(opts, tea.WithColorProfile(o.Profile))
+	}
+	if o.Far {
+		opts = append(opts, tea.WithFPS(30))
 	}
 	return opts
 }
