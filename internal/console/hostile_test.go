@@ -164,6 +164,8 @@ func TestLettersKeepTheColumns(t *testing.T) {
 		"± ± ± ±":                "+/- +/-",
 		"\x1b[1m…\x1b[m   Zoë":   "\x1b[1m...\x1b[m Zoe",
 		"👩‍🚒 is on":              "?? is on ",
+		"none made yet… 9.4 ┤":   "none made y... 9.4 +",
+		"last 16 Mar; …  9.4 ┤":  "last 16 Mar...  9.4 +",
 	} {
 		w := ansi.StringWidth(row)
 		got := plainLook.letters(row, w)

@@ -2,6 +2,7 @@ package console
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -32,34 +33,45 @@ func (t *theme) column(row string, x int) int {
 	return ansi.StringWidth(t.respell(ansi.Truncate(row, x, "")+"|")) - 1
 }
 
-// respell is letters without a width to keep.
+// respell is letters without a width to keep. What is cut off at an ellipsis may
+// be cut off two letters earlier, where the ellipsis is dots.
 func (t *theme) respell(row string) string {
-	var b strings.Builder
+	var b []byte
 	over, gap := 0, false // cells that the row is ahead of where it stood; in a gap
+	loose := 0            // letters since the last style
 	var state byte
 	for len(row) > 0 {
 		seq, width, n, next := ansi.DecodeSequence(row, state, nil)
 		row, state = row[n:], next
 		switch {
 		case width == 0 && isStyle(seq):
-			b.WriteString(seq)
+			b = append(b, seq...)
+			loose = 0
 		case seq == " " && gap && over > 0:
 			over--
 		case seq == " ":
 			if gap && over < 0 {
-				b.WriteString(strings.Repeat(" ", -over))
+				b = append(b, strings.Repeat(" ", -over)...)
 				over = 0
 			}
-			b.WriteByte(' ')
+			b = append(b, ' ')
 			gap = true
+			loose++
 		default:
 			s := t.spell(seq)
 			over += ansi.StringWidth(s) - width
-			b.WriteString(s)
+			for seq == "…" && over > 0 && loose > 0 {
+				_, n := utf8.DecodeLastRune(b)
+				over -= ansi.StringWidth(string(b[len(b)-n:]))
+				b = b[:len(b)-n]
+				loose--
+			}
+			b = append(b, s...)
 			gap = false
+			loose++
 		}
 	}
-	return b.String()
+	return string(b)
 }
 
 // spell is a character, with its marks, in the letters of the look.
