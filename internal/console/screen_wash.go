@@ -206,14 +206,15 @@ func (s *washing) head(w int) string {
 		left := fit(w-len(hint)-2, fmt.Sprintf("%s: %s, %s soil", started, with, run.Soil), started, "Started "+s.x.Clock(run.At))
 		return spread(" "+s.t.bold.Render(left), s.t.muted.Render(hint), w)
 	}
+	const nothing = "Nothing in the bath"
 	warm := "not measured in this bath: t"
 	if t := s.x.Temp; t != nil {
 		warm = fmt.Sprintf("%s at %s", s.x.Sys.Temp(t.C), s.x.Clock(t.At))
 		if !s.making.is.Measured {
-			warm += ", more than 15 min ago: t"
+			warm = fit(w-len(nothing)-4, warm+", more than 15 min ago: t", warm+", too old: t")
 		}
 	}
-	return spread(" "+s.t.bold.Render("Nothing in the bath"), s.t.muted.Render(warm)+" ", w)
+	return spread(" "+s.t.bold.Render(nothing), s.t.muted.Render(warm)+" ", w)
 }
 
 // list is that of the part with the keys, where it has one.

@@ -20,13 +20,18 @@ func pad(s string, w int) string {
 	return s + strings.Repeat(" ", w-n)
 }
 
-// spread sets left and right at the two ends of w cells; left gives way.
+// spread sets left and right at the two ends of w cells; left gives way, and
+// where it is cut stays apart from right.
 func spread(left, right string, w int) string {
 	r := ansi.StringWidth(right)
 	if r >= w {
 		return pad(right, w)
 	}
-	return pad(left, w-r) + right
+	room := w - r
+	if ansi.StringWidth(left) > room && !strings.HasPrefix(ansi.Strip(right), " ") {
+		left = pad(left, room-1)
+	}
+	return pad(left, room) + right
 }
 
 // fit gives the first of the candidates that is at most w cells wide, and the
