@@ -9,15 +9,6 @@ import (
 	"bathside/internal/plain"
 )
 
-// lettersFor is what text may be written in: a locale that is named and is not
-// one of UTF-8 gets ASCII, which is part of all of them.
-func lettersFor(locale string) plain.Letters {
-	if locale != "" && !strings.Contains(strings.ToUpper(strings.ReplaceAll(locale, "-", "")), "UTF8") {
-		return plain.ASCII
-	}
-	return nil
-}
-
 // looks is what the console is drawn with: as the terminal says of itself, or
 // as it was told where a font draws that badly.
 func (a *app) looks() (chart.Glyphs, plain.Letters, error) {
@@ -37,23 +28,6 @@ func (a *app) looks() (chart.Glyphs, plain.Letters, error) {
 	return glyphs, letters, nil
 }
 
-// chartsFlag is --charts; empty where it is not given.
-type chartsFlag struct{ word string }
-
-var chartWords = map[string]chart.Glyphs{"braille": chart.Braille, "block": chart.Block, "ascii": chart.ASCII}
-
-func (c *chartsFlag) String() string { return c.word }
-func (c *chartsFlag) Type() string   { return "auto|braille|block|ascii" }
-
-func (c *chartsFlag) Set(text string) error {
-	word := strings.ToLower(text)
-	if _, ok := chartWords[word]; !ok && word != "auto" {
-		return refuse("input", "%q is not one of auto, braille, block, ascii", text)
-	}
-	c.word = word
-	return nil
-}
-
 // lookFor chooses what the console is drawn with. The font of a bare Linux
 // console is sure of no more than code page 437; braille is for everybody else
 // (common practice, no source).
@@ -67,6 +41,15 @@ func lookFor(term, locale string) (chart.Glyphs, plain.Letters) {
 		return chart.Block, nil
 	}
 	return chart.Braille, nil
+}
+
+// lettersFor is what text may be written in: a locale that is named and is not
+// one of UTF-8 gets ASCII, which is part of all of them.
+func lettersFor(locale string) plain.Letters {
+	if locale != "" && !strings.Contains(strings.ToUpper(strings.ReplaceAll(locale, "-", "")), "UTF8") {
+		return plain.ASCII
+	}
+	return nil
 }
 
 func localeOf(getenv func(string) string) string {
@@ -83,4 +66,21 @@ func localeOf(getenv func(string) string) string {
 func (a *app) dumb() bool {
 	term := a.Getenv("TERM")
 	return term == "dumb" || term == "" && runtime.GOOS != "windows"
+}
+
+// chartsFlag is --charts; empty where it is not given.
+type chartsFlag struct{ word string }
+
+var chartWords = map[string]chart.Glyphs{"braille": chart.Braille, "block": chart.Block, "ascii": chart.ASCII}
+
+func (c *chartsFlag) String() string { return c.word }
+func (c *chartsFlag) Type() string   { return "auto|braille|block|ascii" }
+
+func (c *chartsFlag) Set(text string) error {
+	word := strings.ToLower(text)
+	if _, ok := chartWords[word]; !ok && word != "auto" {
+		return refuse("input", "%q is not one of auto, braille, block, ascii", text)
+	}
+	c.word = word
+	return nil
 }

@@ -11,7 +11,7 @@ import (
 
 // The trace is what the program has to say of itself to whoever mends it: what
 // failed and why, and with --debug each thing that it did. It has nothing to do
-// with the log book, and holds neither a PIN nor what was typed.
+// with the log book: it names files, and holds no PIN, no key and no line.
 
 const (
 	traceName = "bathside/trace.log"
