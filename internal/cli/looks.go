@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"runtime"
 	"strings"
 
@@ -15,7 +14,7 @@ func (a *app) looks() (chart.Glyphs, plain.Letters, error) {
 	charts := a.flags.charts
 	if env := a.Getenv("BATHSIDE_CHARTS"); charts.word == "" && env != "" {
 		if err := charts.Set(env); err != nil {
-			return 0, nil, fmt.Errorf("BATHSIDE_CHARTS: %w", err)
+			return 0, nil, refuse("input", "BATHSIDE_CHARTS: %v", err)
 		}
 	}
 	glyphs, letters := lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
