@@ -7,7 +7,6 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
-
 	"github.com/charmbracelet/x/ansi"
 
 	"bathside/internal/advise"
