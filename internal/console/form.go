@@ -320,36 +320,54 @@ func (f *form) refused(err error) {
 }
 
 func (f *form) view(w, h int) ([]string, *tea.Cursor) {
-	note, style := wrap(f.note, w-3), f.t.text
-	switch {
-	case f.saving:
-		note = []string{"Saving…"}
-	case f.err != "":
-		note, style = wrap(f.t.mark("✗ ", "X ")+f.err, w-3), f.t.bad
-	case f.note == "":
-		note, style = f.unsaid(w, h), f.t.muted
+	said := f.said(w)
+	if free := h - 1 - len(f.fields.rows) - len(said); free > 0 || len(said) == 0 {
+		said = append(said, f.hint(w, max(1, free))...)
 	}
-	note = note[:min(len(note), 3)]
-	if say := f.probe.say(); say != "" {
-		note = append(note, say)
-	}
-	room := h - len(note) - 1
-	lines, cursor := f.fields.view(w, min(room, len(f.fields.rows)))
-	lines = append(lines, "")
-	for _, l := range note {
-		lines = append(lines, " "+style.Render(l))
-	}
+	lines, cursor := f.fields.view(w, min(h-1-len(said), len(f.fields.rows)))
+	lines = append(append(lines, ""), said...)
 	return lines[:min(len(lines), h)], cursor
 }
 
-// unsaid is the help that the row with the keys has no room for. It takes one
-// line, and more only where that takes the place of no row.
-func (f *form) unsaid(w, h int) []string {
-	help := wrap(f.fields.unsaid(w), w-3)
-	if room := max(1, h-1-len(f.fields.rows)); len(help) > room {
-		help = append(help[:room-1], ansi.Truncate(help[room-1]+" …", w-3, "…"))
+// said is what stands under the rows: what is wrong, else what the entry would
+// mean, and how long the probe has stood.
+func (f *form) said(w int) []string {
+	text, style := f.note, f.t.text
+	switch {
+	case f.saving:
+		text = "Saving…"
+	case f.err != "":
+		text, style = f.t.mark("✗ ", "X ")+f.err, f.t.bad
 	}
-	return help
+	var out []string
+	if text != "" {
+		out = wrap(text, w-3)
+		out = out[:min(len(out), 3)]
+	}
+	if say := f.probe.say(); say != "" {
+		out = append(out, say)
+	}
+	for i := range out {
+		out[i] = " " + style.Render(out[i])
+	}
+	return out
+}
+
+// hint is the help that the row with the keys has no room for, in at most most
+// lines. It takes as many for each row, so that the form does not jump.
+func (f *form) hint(w, most int) []string {
+	longest := 1
+	for _, r := range f.fields.rows {
+		longest = max(longest, len(wrap(r.help, w-3)))
+	}
+	help := wrap(f.fields.unsaid(w), w-3)
+	if len(help) > most {
+		help = append(help[:most-1], ansi.Truncate(help[most-1]+" …", w-3, "…"))
+	}
+	for i := range help {
+		help[i] = " " + f.t.muted.Render(help[i])
+	}
+	return append(help, make([]string, max(0, min(longest, most)-len(help)))...)
 }
 
 // remembered is who saved, until the shift ends.
