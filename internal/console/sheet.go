@@ -47,6 +47,7 @@ func (t *theme) cover(base []string, s sheet, w int) ([]string, *tea.Cursor) {
 // footer is the keys that matter now; "? help" comes first and is cut last. A
 // key that does nothing now stands in brackets: pressed, it says why.
 func (t *theme) footer(bindings []key.Binding, right string, w int, whyNot func(key.Binding) string) string {
+	const gap = "   "
 	room := w - ansi.StringWidth(right) - 2
 	var b strings.Builder
 	used := 1
@@ -54,15 +55,18 @@ func (t *theme) footer(bindings []key.Binding, right string, w int, whyNot func(
 	for _, k := range bindings {
 		h := k.Help()
 		short, _, _ := strings.Cut(h.Desc, ":")
+		if used+ansi.StringWidth(h.Key+" "+short+gap) > room {
+			short, _, _ = strings.Cut(short, ",")
+		}
 		text := t.key.Render(h.Key) + " " + t.muted.Render(short)
 		if whyNot != nil && whyNot(k) != "" {
 			text = t.muted.Render("(" + h.Key + " " + short + ")")
 		}
-		n := ansi.StringWidth(text) + 3
+		n := ansi.StringWidth(text + gap)
 		if used+n > room {
 			break
 		}
-		b.WriteString(text + "   ")
+		b.WriteString(text + gap)
 		used += n
 	}
 	return spread(b.String(), t.muted.Render(right)+" ", w)
