@@ -98,10 +98,19 @@ func (p *cyclePanel) view() []string {
 		return rows(nil, p.w, p.h)
 	}
 	if p.folded {
-		return rows(p.detail(p.w-2, true), p.w, p.h)
+		return rows(p.fits(p.detail(p.w-2, true)), p.w, p.h)
 	}
 	list := 22
-	return beside(2, rows(p.column(list), list, p.h), rows(p.detail(p.w-list-2, false), p.w-list-2, p.h))
+	return beside(2, rows(p.column(list), list, p.h), rows(p.fits(p.detail(p.w-list-2, false)), p.w-list-2, p.h))
+}
+
+// fits says in the last row where the lines are that there is no room for.
+func (p *cyclePanel) fits(lines []string) []string {
+	over := len(lines) - p.h
+	if over <= 0 || p.h < 2 {
+		return lines
+	}
+	return append(lines[:p.h-1], p.t.muted.Render(fmt.Sprintf("%d more lines: press 4, the load", over+1)))
 }
 
 func (p *cyclePanel) column(w int) []string {
