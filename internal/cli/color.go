@@ -18,21 +18,22 @@ func (a *app) tameColor() {
 // colorFlag is --color.
 type colorFlag struct{ when string }
 
-func (c *colorFlag) String() string { return c.when }
-func (c *colorFlag) Type() string   { return "auto|always|never" }
+var colorWords = []string{"auto", "always", "never"}
 
-func (c *colorFlag) Set(text string) error {
+func (c *colorFlag) String() string { return c.when }
+func (c *colorFlag) Type() string   { return strings.Join(colorWords, "|") }
+
+func (c *colorFlag) Set(text string) (err error) {
+	if c.when, err = oneOf(text, colorWords); err != nil {
+		return err
+	}
 	set := map[string]string{}
-	switch when := strings.ToLower(text); when {
-	case "auto":
+	switch c.when {
 	case "always":
 		set["CLICOLOR_FORCE"], set["NO_COLOR"] = "1", ""
 	case "never":
 		set["CLICOLOR_FORCE"], set["NO_COLOR"] = "", "1"
-	default:
-		return refuse("input", "%q is not one of auto, always, never", text)
 	}
-	c.when = strings.ToLower(text)
 	for name, value := range set {
 		if err := os.Setenv(name, value); err != nil {
 			return err

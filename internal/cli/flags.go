@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -119,6 +120,14 @@ func (c *clockFlag) Set(text string) error {
 	}
 	*c.at = t
 	return nil
+}
+
+// oneOf is text as one of the words that a flag takes, in lower case.
+func oneOf(text string, words []string) (string, error) {
+	if word := strings.ToLower(text); slices.Contains(words, word) {
+		return word, nil
+	}
+	return "", refuse("input", "%q is not one of %s", text, strings.Join(words, ", "))
 }
 
 // systemFlag is --units.

@@ -18,11 +18,13 @@ func (a *app) looks() (chart.Glyphs, plain.Letters, error) {
 		}
 	}
 	glyphs, letters := lookFor(a.Getenv("TERM"), localeOf(a.Getenv))
-	switch told, ok := chartWords[charts.word]; {
-	case ok && told == chart.ASCII:
-		return told, plain.ASCII, nil
-	case ok && letters == nil:
-		return told, nil, nil
+	switch {
+	case charts.word == "ascii":
+		return chart.ASCII, plain.ASCII, nil
+	case charts.word == "block" && letters == nil:
+		return chart.Block, nil, nil
+	case charts.word == "braille" && letters == nil:
+		return chart.Braille, nil, nil
 	}
 	return glyphs, letters, nil
 }
@@ -70,16 +72,12 @@ func (a *app) dumb() bool {
 // chartsFlag is --charts; empty where it is not given.
 type chartsFlag struct{ word string }
 
-var chartWords = map[string]chart.Glyphs{"braille": chart.Braille, "block": chart.Block, "ascii": chart.ASCII}
+var chartWords = []string{"auto", "braille", "block", "ascii"}
 
 func (c *chartsFlag) String() string { return c.word }
-func (c *chartsFlag) Type() string   { return "auto|braille|block|ascii" }
+func (c *chartsFlag) Type() string   { return strings.Join(chartWords, "|") }
 
-func (c *chartsFlag) Set(text string) error {
-	word := strings.ToLower(text)
-	if _, ok := chartWords[word]; !ok && word != "auto" {
-		return refuse("input", "%q is not one of auto, braille, block, ascii", text)
-	}
-	c.word = word
-	return nil
+func (c *chartsFlag) Set(text string) (err error) {
+	c.word, err = oneOf(text, chartWords)
+	return err
 }

@@ -73,7 +73,7 @@ func (a *app) addGlobals(cmd *cobra.Command) {
 	f.Lookup("color").DefValue = "auto"
 	f.Var(&a.flags.charts, "charts", "what charts are drawn with: auto, braille, block or ascii, which the rest of the console is then too; else $BATHSIDE_CHARTS")
 	f.Lookup("charts").DefValue = "auto"
-	for name, words := range map[string][]string{"units": {"us", "si"}, "color": {"auto", "always", "never"}, "charts": {"auto", "braille", "block", "ascii"}} {
+	for name, words := range map[string][]string{"units": {"us", "si"}, "color": colorWords, "charts": chartWords} {
 		offer(cmd, name, words)
 	}
 }

@@ -66,10 +66,6 @@ func (o Options) withDefaults() Options {
 	return o
 }
 
-// Interrupted reports whether an error of Run says that the crew left by
-// ctrl+c from outside the program.
-func Interrupted(err error) bool { return errors.Is(err, tea.ErrInterrupted) }
-
 // Broke reports whether an error of Run says that the console ended by a
 // mistake of its own.
 func Broke(err error) bool { return errors.Is(err, tea.ErrProgramPanic) }
