@@ -321,7 +321,8 @@ func (f *form) refused(err error) {
 
 func (f *form) view(w, h int) ([]string, *tea.Cursor) {
 	said := f.said(w)
-	if free := h - 1 - len(f.fields.rows) - len(said); free > 0 || len(said) == 0 {
+	free := h - 1 - len(f.fields.rows) - len(said)
+	if len(said) == 0 || free > 0 && f.err == "" && !f.saving { // what is wrong stands alone
 		said = append(said, f.hint(w, max(1, free))...)
 	}
 	lines, cursor := f.fields.view(w, min(h-1-len(said), len(f.fields.rows)))
